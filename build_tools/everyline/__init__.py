@@ -1,0 +1,1 @@
+"""everyline: a practice book for calculus whose every line is checked."""

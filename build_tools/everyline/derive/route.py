@@ -1,0 +1,76 @@
+"""Routes: whole worked solutions, every line of them checked."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..kernel import Checked, Refuted, Undecided
+from ..notation.message import Message
+from ..notation.question import Question
+from ..notation.tree import Node
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of a worked solution.
+
+    `kind` `equal`: the expression `shown`, equal to the line before (for an indefinite integral: up to a constant);
+    `let` and `differential`: preparation, `left = shown`. `detail` are the finer lines of its fold.
+    """
+
+    kind: str
+    shown: Node
+    reason: Message
+    checked: Checked | None
+    left: Node | None = None
+    detail: tuple[Line, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Route:
+    """One worked solution: the question, its lines, the answer (with + C where there is one)."""
+
+    question: Question
+    techniques: tuple[str, ...]
+    lines: tuple[Line, ...]
+    answer: Node
+    cost: float
+
+    @property
+    def method(self) -> str:
+        """The id of the technique that names the method: the dearest one that a teacher would call it by."""
+        return self.techniques[0]
+
+
+@dataclass(frozen=True, slots=True)
+class Attempt:
+    """A tempting move and what comes of it: why it helps or does not."""
+
+    technique: str
+    tried: Node
+    derivative: Node
+    left_over: Node | None
+    works: bool
+    reason: Message
+
+
+@dataclass(frozen=True, slots=True)
+class Reconciliation:
+    """Two answers to one question: the lines from one to the other and the constant between them (one for each interval)."""
+
+    first: Node
+    second: Node
+    lines: tuple[Line, ...]
+    constants: tuple[tuple[str, Node], ...]
+    checked: Checked | Refuted | Undecided
+
+
+@dataclass(frozen=True, slots=True)
+class Derivation:
+    """All that the deriver found for a question. `missing` says why when there is no route."""
+
+    question: Question
+    routes: tuple[Route, ...]
+    attempts: tuple[Attempt, ...] = ()
+    reconciliations: tuple[Reconciliation, ...] = ()
+    missing: Message | None = None

@@ -1,0 +1,39 @@
+"""A diagnostic is data first and prose later: one shape, several renderers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..source.span import Span
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A place and what is to be said of it."""
+
+    span: Span
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Replacement:
+    """A mend that passed the kernel: put `text` in place of `span`."""
+
+    span: Span
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Diagnostic:
+    """One fault. `code` is stable; `severity` is `error`, `warning` or `notice`; `labels[0]` is where it is.
+
+    `headline` says what is wrong in a teacher's words; `notes` say more (the failing point); `help` says how to mend it.
+    """
+
+    code: str
+    severity: str
+    headline: str
+    labels: tuple[Label, ...]
+    notes: tuple[str, ...] = ()
+    help: str = ""
+    replacement: Replacement | None = None

@@ -1,0 +1,127 @@
+"""What can be claimed, and what the checker may say of it.
+
+A claim can be checked on its own, without knowing how it was found. `check` (in `check.py`) is the only place that
+can make a `Checked`; pages accept nothing else.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from ..notation.question import Given
+from ..notation.tree import Node, Region
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """Where a claim is made.
+
+    `variable` is the independent variable; `bindings` give further names in terms of it, in order (`u = x^2 + 1`, and for
+    an inverse substitution x = 2 tan θ the name `theta` bound to arctan(x/2)); `domain` None means the natural domain, and a
+    stated one is intersected with it.
+    """
+
+    variable: str
+    domain: Region | None = None
+    given: Given = field(default_factory=Given)
+    bindings: tuple[tuple[str, Node], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Equal:
+    """`left` = `right` wherever `left` is defined in the domain. Both may hold derivatives and, as values, integrals with limits."""
+
+    left: Node
+    right: Node
+    setting: Setting
+
+
+@dataclass(frozen=True, slots=True)
+class SameDerivative:
+    """`left` and `right` have the same derivative: equal up to one constant on each interval.
+
+    Both may hold indefinite integrals linearly: ∫ g du with u bound to φ(x) counts as a function whose derivative is
+    g(φ(x))·φ'(x). So `∫ f dx = F` (a key), `∫ f dx = uv - ∫ v du` (a step) and every line between are all this claim.
+    Constants of integration count as constants.
+    """
+
+    left: Node
+    right: Node
+    setting: Setting
+
+
+@dataclass(frozen=True, slots=True)
+class DerivativeOf:
+    """The derivative of `order` of `function` is `answer`."""
+
+    function: Node
+    order: int
+    answer: Node
+    setting: Setting
+
+
+@dataclass(frozen=True, slots=True)
+class IntegralValue:
+    """∫ from `lower` to `upper` of `integrand` is `value` (a number, ±infinity, or `Diverges`).
+
+    `certificate` is what makes a proof possible; without one the value is at best enclosed.
+    """
+
+    integrand: Node
+    lower: Node
+    upper: Node
+    value: Node
+    setting: Setting
+    certificate: object | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class LimitValue:
+    """The limit of `function` at `point` from `side` (`"+"`, `"-"`, `""`) is `value` (a number, ±infinity, `DoesNotExist`)."""
+
+    function: Node
+    point: Node
+    side: str
+    value: Node
+    setting: Setting
+    certificate: object | None = None
+
+
+Claim = Equal | SameDerivative | DerivativeOf | IntegralValue | LimitValue
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """Something true that a person should hear although the claim stands: a jump, a removable point, the part of the line covered.
+
+    `kind` is one of `jump`, `removable`, `window`, `several-intervals`; `place` is a point as text.
+    """
+
+    kind: str
+    place: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Refuted:
+    """Proved wrong. `reason` is one of `differs`, `undefined`, `jump`, `pole`, `diverges`, `needs-absolute-value`.
+
+    `witness` is a point where it fails and `left`, `right` what the two sides are there (for an antiderivative: the integrand and
+    the derivative of the answer), rounded for reading.
+    """
+
+    claim: Claim
+    reason: str
+    witness: Fraction | None = None
+    place: str = ""
+    left: str = ""
+    right: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Undecided:
+    """Neither proved nor refuted; `reason` is a short code (`budget`, `nowhere-defined`, `not-supported`, …), `detail` says more."""
+
+    claim: Claim
+    reason: str
+    detail: str = ""

@@ -1,0 +1,20 @@
+"""Sentences with formulas in them, kept as data until a page, a terminal or a translator needs them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from .tree import Node
+
+
+@dataclass(frozen=True, slots=True)
+class Message:
+    """A sentence of the catalogue (the gettext key) with `{named}` places for formulas, numbers or plain words."""
+
+    text: str
+    values: tuple[tuple[str, Node | str | int], ...] = ()
+
+
+def say(text: str, **values: Node | str | int) -> Message:
+    """`say("Let {u} be the inside.", u=node)`: the way techniques and slips write a reason."""
+    return Message(text, tuple(sorted(values.items())))

@@ -1,0 +1,81 @@
+"""A problem file as data: what the front matter says, each piece with its place. Formulas are still text here."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from .span import Span, Text
+
+
+@dataclass(frozen=True, slots=True)
+class HandLine:
+    """One line of a hand-written solution: its formula, its place, and the reason after `;`."""
+
+    formula: Text
+    reason: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A fenced `lines` block: a hand-written solution, checked line by line."""
+
+    span: Span
+    lines: tuple[HandLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """A problem file that could be read. `path` is relative to the content folder (`<chapter>/<slug>.md`)."""
+
+    path: str
+    question: Text
+    keys: tuple[Text, ...]
+    title: Text | None = None
+    level: int = 1
+    methods: tuple[Text, ...] = ()
+    u: Text | None = None
+    domain: Text | None = None
+    given: Text | None = None
+    hints: tuple[Text, ...] = ()
+    needs: tuple[Text, ...] = ()
+    vary: tuple[tuple[Text, Text], ...] = ()
+    vouched: tuple[Text, Text] | None = None
+    release: Text | None = None
+    author: Text | None = None
+    source: Text | None = None
+    license: Text | None = None
+    video: Text | None = None
+    prose: str = ""
+    blocks: tuple[Block, ...] = ()
+
+    @property
+    def chapter(self) -> str:
+        return self.path.rsplit("/", 1)[0] if "/" in self.path else ""
+
+    @property
+    def slug(self) -> str:
+        return self.path.rsplit("/", 1)[-1].removesuffix(".md")
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    """A folder of problems: what its `index.md` says."""
+
+    folder: str
+    title: str
+    order: int
+    introduces: tuple[Text, ...]
+    prose: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Conventions:
+    """What `book.yml` says. `log` is `natural`, `10` or `ask`; `decimal` is `point` or `comma`; `constant` is `warning` or `error`."""
+
+    title: str = "Practice book"
+    log: str = "ask"
+    decimal: str = "point"
+    constant: str = "warning"
+    language: str = "en"
+    edition: str = ""
+    license: str = ""
