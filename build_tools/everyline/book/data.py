@@ -1,0 +1,82 @@
+"""A book as data: what was read, what was proved of it, and what is to be said about it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..derive.route import Derivation, Line
+from ..diagnostics.diagnostic import Diagnostic
+from ..kernel import Checked, Refuted, Undecided
+from ..notation.question import Question
+from ..notation.tree import Node
+from ..source.problem import Chapter, Conventions, Problem
+from ..source.span import Text
+
+
+@dataclass(frozen=True, slots=True)
+class Vouched:
+    """An undecided key that a person answers for, in the file, by name and with a reason."""
+
+    name: str
+    reason: str
+    outcome: Undecided
+
+
+@dataclass(frozen=True, slots=True)
+class KeyVerdict:
+    """One key of a problem: its text, what it was read as (None: it could not be read) and what the kernel says of it.
+
+    `read_as` is set when the text had several readings and exactly one of them is proved.
+    """
+
+    text: Text
+    tree: Node | None
+    outcome: Checked | Refuted | Undecided | Vouched | None
+    read_as: str = ""
+
+    @property
+    def right(self) -> bool:
+        return isinstance(self.outcome, Checked | Vouched)
+
+
+@dataclass(frozen=True, slots=True)
+class HandSolution:
+    """A solution that a person wrote in the file; every line of it is checked."""
+
+    lines: tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Examined:
+    """All that is known of one problem. A problem may be shown only when every key of it is right."""
+
+    problem: Problem
+    question: Question | None
+    keys: tuple[KeyVerdict, ...] = ()
+    derivation: Derivation | None = None
+    checking: tuple[Line, ...] = ()
+    hand: tuple[HandSolution, ...] = ()
+    diagnostics: tuple[Diagnostic, ...] = ()
+    seconds: float = 0.0
+
+    @property
+    def sound(self) -> bool:
+        """Nothing in the file is wrong: it may be published."""
+        return not any(d.severity == "error" for d in self.diagnostics)
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """Chapters in teaching order, their problems in the order of the pages, and every diagnostic of the whole book."""
+
+    conventions: Conventions
+    chapters: tuple[Chapter, ...]
+    examined: tuple[Examined, ...]
+    diagnostics: tuple[Diagnostic, ...]
+
+    @property
+    def sound(self) -> bool:
+        return not any(d.severity == "error" for d in self.diagnostics)
+
+    def problems_of(self, chapter: Chapter) -> tuple[Examined, ...]:
+        return tuple(e for e in self.examined if e.problem.chapter == chapter.folder)
