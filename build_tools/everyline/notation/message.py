@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from .tree import Node
@@ -18,3 +19,9 @@ class Message:
 def say(text: str, **values: Node | str | int) -> Message:
     """`say("Let {u} be the inside.", u=node)`: the way techniques and slips write a reason."""
     return Message(text, tuple(sorted(values.items())))
+
+
+def fill(message: Message, show: Callable[[Node], str], translate: Callable[[str], str] = str) -> str:
+    """The sentence with its places filled: formulas by `show` (a printer), words and numbers as they are."""
+    shown = {name: show(value) if isinstance(value, Node) else str(value) for name, value in message.values}
+    return translate(message.text).format_map(shown)

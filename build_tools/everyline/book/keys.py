@@ -1,0 +1,62 @@
+"""Judging one key: read it (in every reading that its text allows), then ask the kernel."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from ..kernel import Checked, Refuted, Undecided, check, question_claim
+from ..notation import Context, NotationError, latex, parse, readings
+from ..notation.build import contains
+from ..notation.question import Question
+from ..notation.tree import ArbitraryConstant, Node
+
+Outcome = Checked | Refuted | Undecided
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A key as it was read and what it is worth. `read_as` (LaTeX) is set when one of several readings was taken."""
+
+    tree: Node
+    outcome: Outcome
+    read_as: str = ""
+
+    @property
+    def lacks_constant(self) -> bool:
+        return not contains(self.tree, ArbitraryConstant)
+
+
+def key_context(question: Question, log: str, decimal: str) -> Context:
+    """The names that a key may use: the question's variable and its parameters."""
+    return Context(names=question.given.names | {question.variable}, log=log, decimal=decimal)
+
+
+def judge_tree(question: Question, tree: Node, *, seconds: float = 10.0) -> Outcome:
+    """The kernel's word on a key that was read. Values and limits are asked of the deriver for a certificate, lazily."""
+    claim = question_claim(question, tree)
+    if question.kind in ("definite", "limit"):
+        from ..derive import certify
+
+        claim = replace(claim, certificate=certify(claim))
+    return check(claim, seconds=seconds)
+
+
+def judge(question: Question, text: str, context: Context, *, seconds: float = 10.0) -> Judged:
+    """Read and check a key.
+
+    A text with two readings is taken in the one that is proved, if exactly one is; otherwise the ambiguity stays an error.
+
+    Raises:
+        NotationError: the text cannot be read, or has several readings of which not exactly one is right.
+    """
+    try:
+        tree = parse(text, context, answer=True)
+    except NotationError as error:
+        if not error.readings:
+            raise
+        judged = [Judged(t, judge_tree(question, t, seconds=seconds), latex(t)) for t in readings(text, context)]
+        right = [j for j in judged if isinstance(j.outcome, Checked)]
+        if len(right) != 1:
+            raise
+        return right[0]
+    return Judged(tree, judge_tree(question, tree, seconds=seconds))

@@ -1,0 +1,203 @@
+"""One claim or question as a row of JSON: what `everyline prove` and `everyline solve` answer, a row for a row.
+
+Importing this module must not import SymPy: a claim is checked without it.
+"""
+
+from __future__ import annotations
+
+import json
+import time
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from ..kernel import Checked, Refuted, Undecided
+from ..notation import Context, NotationError, parse, parse_domain, parse_given, parse_question, plain
+from ..notation.build import add, contains
+from ..notation.question import Given, Question
+from ..notation.message import fill
+from ..notation.tree import ArbitraryConstant, Derivative, Integral, Limit, Node, Sum
+from .keys import judge, key_context
+from .words import outcome_text, sides
+
+if TYPE_CHECKING:
+    from ..derive.route import Derivation, Line, Route
+
+_NO_ROW = "this line is not a JSON object"
+_KINDS = ("indefinite", "derivative", "definite", "improper", "limit")
+Row = dict[str, Any]
+
+
+class Unreadable(ValueError):
+    """A row that does not say what it must; the text is for the person who wrote it."""
+
+
+def _text(row: Mapping[str, Any], field: str, default: str | None = None) -> str:
+    value = row.get(field, default)
+    if isinstance(value, bool) or not isinstance(value, str | int | float):
+        raise Unreadable(f"the field “{field}” is missing" if value is None else f"the field “{field}” must be text")
+    return str(value)
+
+
+def _read(what: str, text: str, context: Context) -> Node:
+    try:
+        return parse(text, context)
+    except NotationError as error:
+        raise Unreadable(f"{what}: {explain(error)}") from error
+
+
+def explain(error: NotationError) -> str:
+    """A reading error in one line, for a row that has no place to show a caret."""
+    options = "; or ".join(reading.write for reading in error.readings)
+    return " ".join(filter(None, (f"{error.message} (at character {error.start + 1}).", f"Write {options}." if options else error.help)))
+
+
+def claimed_question(row: Mapping[str, Any], log: str) -> Question:
+    """The question that a `prove` row is about: its `question` in the notation, or its `kind`, `integrand` and the rest.
+
+    Raises:
+        Unreadable: a field is missing or cannot be read.
+    """
+    try:
+        question = posed(row, log) if "question" in row else _described(row, log)
+        if row.get("domain"):
+            context = Context(names=question.given.names | {question.variable}, log=log)
+            return replace(question, domain=parse_domain(_text(row, "domain"), question.variable, context))
+        return question
+    except NotationError as error:
+        raise Unreadable(explain(error)) from error
+
+
+def posed(row: Mapping[str, Any], log: str) -> Question:
+    """The `question` of a row, read with the parameters that are `given`.
+
+    Raises:
+        NotationError: it cannot be read.
+        Unreadable: it is missing.
+    """
+    given = _given(row, log)
+    return parse_question(_text(row, "question"), given, Context(names=given.names, log=log))
+
+
+def _given(row: Mapping[str, Any], log: str) -> Given:
+    return parse_given(_text(row, "given"), Context(log=log)) if row.get("given") else Given()
+
+
+def _described(row: Mapping[str, Any], log: str) -> Question:
+    kind = _text(row, "kind", "indefinite")
+    if kind not in _KINDS:
+        raise Unreadable(f"“{kind}” is not a kind of claim; known are {', '.join(_KINDS)}")
+    variable = _text(row, "variable", "x")
+    given = _given(row, log)
+    body = _read("integrand", _text(row, "integrand"), Context(names=given.names | {variable}, log=log))
+    outside = Context(names=given.names, log=log)
+    match kind:
+        case "indefinite":
+            return Question(Integral(body, variable), given)
+        case "derivative":
+            return Question(Derivative(body, variable, _order(row)), given)
+        case "limit":
+            side = _text(row, "side", "") if row.get("side") else ""
+            if side not in ("", "+", "-"):
+                raise Unreadable("the field “side” is + or - or left out")
+            return Question(Limit(body, variable, _read("lower", _text(row, "lower"), outside), side), given)
+    lower, upper = (_read(end, _text(row, end), outside) for end in ("lower", "upper"))
+    return Question(Integral(body, variable, lower, upper), given)
+
+
+def _order(row: Mapping[str, Any]) -> int:
+    order = row.get("order", 1)
+    if isinstance(order, bool) or not isinstance(order, int) or not 1 <= order <= 20:
+        raise Unreadable("the field “order” is a whole number from 1 to 20")
+    return order
+
+
+def _verdict(outcome: Checked | Refuted | Undecided) -> str:
+    match outcome:
+        case Checked(grade=grade):
+            return grade
+        case Refuted():
+            return "refuted"
+    return "undecided"
+
+
+def prove(row: Mapping[str, Any], *, log: str = "ask", seconds: float = 10.0) -> Row:
+    """The verdict on one claim: `{"id", "verdict", "why", "ms"}`. Never raises for a bad row."""
+    start = time.perf_counter()
+    try:
+        question = claimed_question(row, log)
+        judged = judge(question, _text(row, "answer"), key_context(question, log, "point"), seconds=seconds)
+        verdict, why = _verdict(judged.outcome), outcome_text(judged.outcome, sides(question.kind))
+        if judged.read_as:
+            why += f"; read as {plain(judged.tree)}"
+    except Unreadable as error:
+        verdict, why = "unreadable", str(error)
+    except NotationError as error:
+        verdict, why = "unreadable", f"answer: {explain(error)}"
+    return {"id": row.get("id"), "verdict": verdict, "why": why, "ms": _since(start)}
+
+
+def solve(row: Mapping[str, Any], *, log: str = "ask", seconds: float = 10.0) -> Row:
+    """The worked solutions of one question: `{"id", "routes", "ms"}`, with `why` when there is none. Never raises for a bad row.
+
+    `answer` leaves out the constant of integration, so that another program can evaluate it.
+    """
+    start = time.perf_counter()
+    answer: Row = {"id": row.get("id"), "routes": []}
+    try:
+        found = derived(posed(row, log), seconds)
+        answer["routes"] = [_route(route) for route in found.routes]
+        if found.missing:
+            answer["why"] = fill(found.missing, plain)
+    except Unreadable as error:
+        answer["why"] = str(error)
+    except NotationError as error:
+        answer["why"] = f"question: {explain(error)}"
+    return answer | {"ms": _since(start)}
+
+
+def derived(question: Question, seconds: float) -> Derivation:
+    """All worked solutions of a question. The deriver is imported only here: it brings SymPy."""
+    from ..derive import Budget, derive
+
+    return derive(question, budget=Budget(seconds=seconds))
+
+
+def _route(route: Route) -> Row:
+    lines = [{"text": _line(line), "reason": fill(line.reason, plain), "verdict": line.checked.grade if line.checked else ""} for line in route.lines]
+    return {"method": route.method, "answer": plain(without_constant(route.answer), every_operator=True), "lines": lines}
+
+
+def _line(line: Line) -> str:
+    return plain(line.shown) if line.left is None else f"{plain(line.left)} = {plain(line.shown)}"
+
+
+def without_constant(answer: Node) -> Node:
+    """An antiderivative without its constant of integration."""
+    if isinstance(answer, Sum):
+        return add(*(term for term in answer.terms if not contains(term, ArbitraryConstant)))
+    return answer
+
+
+def _since(start: float) -> float:
+    return round((time.perf_counter() - start) * 1000, 3)
+
+
+def prove_line(line: str, *, log: str = "ask", seconds: float = 10.0) -> Row:
+    """`prove` for one line of JSON text."""
+    row = _row(line)
+    return prove(row, log=log, seconds=seconds) if row is not None else {"id": None, "verdict": "unreadable", "why": _NO_ROW, "ms": 0.0}
+
+
+def solve_line(line: str, *, log: str = "ask", seconds: float = 10.0) -> Row:
+    """`solve` for one line of JSON text."""
+    row = _row(line)
+    return solve(row, log=log, seconds=seconds) if row is not None else {"id": None, "routes": [], "why": _NO_ROW, "ms": 0.0}
+
+
+def _row(line: str) -> Row | None:
+    try:
+        row = json.loads(line)
+    except (ValueError, RecursionError):
+        return None
+    return row if isinstance(row, dict) else None
