@@ -1,0 +1,55 @@
+"""Work that is run in killable processes: in order, one limit for each item, nobody harmed by a neighbour."""
+
+from __future__ import annotations
+
+import os
+import time
+
+from everyline.book.workers import Limits, Overrun, run
+
+
+def _work(item: str) -> str:
+    match item:
+        case "sleeps":
+            time.sleep(30)
+        case "eats":
+            bytearray(3 * 2**30)
+        case "dies":
+            os._exit(3)
+    return item.upper()
+
+
+def test_results_come_in_order_and_an_overrun_harms_only_itself() -> None:
+    items = ["a", "sleeps", "b", "eats", "c", "dies", "d"]
+    results = list(run(_work, items, workers=2, limits=Limits(seconds=1.0, memory=2**31)))
+    assert results == ["A", Overrun("time"), "B", Overrun("memory"), "C", Overrun("crash"), "D"]
+
+
+def test_each_answer_comes_while_the_next_item_is_still_being_written() -> None:
+    answered: list[str] = []
+
+    def typed():  # type: ignore[no-untyped-def]
+        for word in ("first", "second"):
+            deadline = time.monotonic() + 10
+            while word == "second" and not answered and time.monotonic() < deadline:
+                time.sleep(0.01)
+            yield word if word == "first" or answered else "too late"
+
+    for result in run(_work, typed()):
+        answered.append(str(result))
+    assert answered == ["FIRST", "SECOND"]
+
+
+def test_an_error_of_the_producer_reaches_the_consumer() -> None:
+    def broken():  # type: ignore[no-untyped-def]
+        yield "a"
+        raise OSError("the file went away")
+
+    results = run(_work, broken())
+    assert next(results) == "A"
+    try:
+        next(results)
+    except OSError as error:
+        assert "went away" in str(error)
+    else:
+        raise AssertionError("the error was lost")
