@@ -1,0 +1,56 @@
+"""Where pages are: from one page to another, whatever way the site writes its addresses."""
+
+from __future__ import annotations
+
+import posixpath
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Addresses:
+    """How a page's path (`chapter/slug.md`) becomes an address.
+
+    `folders` True: `chapter/slug/`; False: `chapter/slug.html`, for a site that is opened from a disk.
+    """
+
+    folders: bool = True
+
+    def of(self, path: str) -> str:
+        """The address of a page, relative to the site's root (`""` is the root itself)."""
+        stem = path.removesuffix(".md")
+        folder, name = posixpath.split(stem)
+        if name == "index":
+            return (f"{folder}/" if folder else "") if self.folders else posixpath.join(folder, "index.html")
+        return f"{stem}/" if self.folders else f"{stem}.html"
+
+    def link(self, start: str, target: str, place: str = "") -> str:
+        """The address of the page `target` as written on the page `start`; `place` is an id on it."""
+        here = self.of(start)
+        folder = here if here.endswith("/") or not here else posixpath.dirname(here)
+        there = self.of(target)
+        relative = posixpath.relpath(there or ".", folder or ".")
+        if there.endswith("/") or not there:
+            relative = "./" if relative == "." else f"{relative}/"
+        return f"{relative}#{place}" if place else relative
+
+
+@dataclass(frozen=True, slots=True)
+class Here:
+    """The page that is being written: every address on it starts here."""
+
+    path: str
+    addresses: Addresses
+
+    def link(self, target: str, place: str = "") -> str:
+        """The address of another page (or of a place on it), as written on this one."""
+        return self.addresses.link(self.path, target, place)
+
+    def beside(self, target: str) -> str:
+        """The address of a page whose path is written relative to this page's source, as a link in its text is."""
+        return self.link(posixpath.normpath(posixpath.join(posixpath.dirname(self.path), target)))
+
+    def file(self, target: str) -> str:
+        """The address of a file that lies beside this page's source, as written on this page."""
+        there = posixpath.normpath(posixpath.join(posixpath.dirname(self.path), target))
+        here = self.addresses.of(self.path)
+        return posixpath.relpath(there, (here if here.endswith("/") else posixpath.dirname(here)) or ".")

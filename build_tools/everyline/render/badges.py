@@ -1,0 +1,55 @@
+"""What the checker found, as a small badge that links to the page which explains its words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from ..book.data import Vouched
+from ..book.words import digits
+from ..kernel import Checked, Refuted, Undecided
+from .addresses import Here
+from .markup import element, escape
+
+#: The page that explains the words on badges.
+EXPLAINED = "checked.md"
+
+Outcome = Checked | Refuted | Undecided | Vouched
+
+
+def badge(outcome: Outcome | None, here: Here) -> str:
+    """One verdict in the reader's words; empty when there is none."""
+    match outcome:
+        case None:
+            return ""
+        case Checked(grade="proved"):
+            return _badge("proved", "proved", "proved", here)
+        case Checked():
+            return _badge("close", digits(outcome.digits, outcome.points), "agrees", here)
+        case Vouched():
+            return _badge("close", f"vouched for by {outcome.name}", "undecided", here)
+        case Undecided():
+            return _badge("close", "could not be decided", "undecided", here)
+    return _badge("wrong", "wrong", "wrong", here)
+
+
+def _badge(kind: str, text: str, place: str, here: Here) -> str:
+    return element("a", escape(text), href=here.link(EXPLAINED, place), class_=f"ev-badge ev-badge--{kind}")
+
+
+def weakest(outcomes: Iterable[Outcome | None]) -> Outcome | None:
+    """The verdict of several things together: the one that says least. None where nothing was checked."""
+    found = [outcome for outcome in outcomes if outcome is not None]
+    return max(found, key=_doubt, default=None)
+
+
+def _doubt(outcome: Outcome) -> tuple[int, int]:
+    match outcome:
+        case Checked(grade="proved"):
+            return (0, 0)
+        case Checked():
+            return (1, -outcome.digits)
+        case Vouched():
+            return (2, 0)
+        case Undecided():
+            return (3, 0)
+    return (4, 0)

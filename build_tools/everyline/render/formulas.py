@@ -1,0 +1,87 @@
+"""Formulas and sentences of ours on a page: our tree's own MathML, with its LaTeX beside it for the clipboard."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..notation import latex, mathml, speech
+from ..notation.build import names
+from ..notation.message import Message, fill
+from ..notation.question import Given, Question
+from ..notation.tree import Inequality, Infinity, Interval, Name, Negative, Node, Region
+from .markup import escape, scrolling
+
+
+def formula(node: Node, *, display: bool = False) -> str:
+    """One formula as MathML; `data-tex` is what a copy puts on the clipboard, `alttext` what it says aloud."""
+    return _with_text(mathml(node, display), latex(node), speech(node))
+
+
+def annotated(before: str, node: Node, after: str = "", tex: str = "{}") -> str:
+    """A formula in a row with MathML before and after it (`= …`, `du = … dx`), set as on a line of its own.
+
+    `tex` is the LaTeX of the whole row, with `{}` where the formula's own goes.
+    """
+    made = mathml(node, True)
+    start, end = made.index(">") + 1, made.rindex("<")
+    row = f'<math displaystyle="true">{before}<mrow>{made[start:end]}</mrow>{after}</math>'
+    return _with_text(row, tex.replace("{}", latex(node)), speech(node))
+
+
+def _with_text(made: str, tex: str, spoken: str) -> str:
+    opening = made[: made.index(">")]
+    alt = "" if "alttext=" in opening else f' alttext="{escape(spoken)}"'
+    return made.replace("<math", f'<math data-tex="{escape(tex)}"{alt}', 1)
+
+
+def wide(node: Node, label: str, kind: str = "") -> str:
+    """A formula on a line of its own that scrolls when it is wider than the page."""
+    return scrolling(formula(node, display=True), label, kind)
+
+
+def sentence(message: Message) -> str:
+    """A sentence with its formulas set; the words in it are escaped."""
+    safe = tuple((name, value if isinstance(value, Node) else escape(str(value))) for name, value in message.values)
+    return fill(replace(message, values=safe), formula, escape)
+
+
+def region(domain: Region, variable: str) -> str:
+    """Where a question is asked, said as inequalities: `0 < x < 3`, `x < −1 or x > 1`."""
+    parts = (domain,) if isinstance(domain, Interval) else domain.parts
+    return " or ".join(_interval(part, variable) for part in parts)
+
+
+def _interval(part: Interval, variable: str) -> str:
+    low, high = not _unbounded(part.lower), not _unbounded(part.upper)
+    name = Name(variable)
+    left, right = ("<=" if part.closed_lower else "<"), ("<=" if part.closed_upper else "<")
+    if low and high:
+        return formula(Inequality(Inequality(part.lower, left, name), right, part.upper))
+    if low:
+        return formula(Inequality(name, ">=" if part.closed_lower else ">", part.lower))
+    if high:
+        return formula(Inequality(name, right, part.upper))
+    return f"every real {formula(name)}"
+
+
+def _unbounded(end: Node) -> bool:
+    return isinstance(end.argument if isinstance(end, Negative) else end, Infinity)
+
+
+def given(what: Given) -> str:
+    """What is assumed of the letters: `a > 0, n a whole number`. Empty when nothing is."""
+    said = [formula(condition) for condition in what.conditions]
+    mentioned = frozenset().union(*(names(condition) for condition in what.conditions)) if what.conditions else frozenset()
+    for parameter in what.parameters:
+        if parameter.integer:
+            said.append(f"{formula(Name(parameter.name))} a whole number")
+        elif parameter.name not in mentioned:
+            said.append(f"{formula(Name(parameter.name))} a constant")
+    return ", ".join(said)
+
+
+def conditions(question: Question) -> str:
+    """Where the question is asked and for which letters, as one plain sentence; empty when there is nothing to say."""
+    where = "" if question.domain is None else f"for {region(question.domain, question.variable)}"
+    letters = given(question.given)
+    return " ".join(part for part in (where, f"where {letters}" if letters else "") if part)

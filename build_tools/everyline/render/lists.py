@@ -1,0 +1,109 @@
+"""Pages that list problems: chapters, topics and the front page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from ..book.data import Book, Examined
+from ..source.problem import Chapter
+from ..techniques import catalogue
+from .addresses import Here
+from .badges import EXPLAINED, badge, weakest
+from .formulas import formula
+from .markup import element, escape
+from .problem_page import title, topics
+from .solutions import by_method
+
+_LEVELS = {1: "Level 1: one step", 2: "Level 2: choose a method", 3: "Level 3: several steps"}
+
+
+def chapter_body(problems: Sequence[Examined], here: Here) -> str:
+    """A chapter's problems by level, numbered as their pages are."""
+    numbered = list(enumerate(problems, 1))
+    parts = [element("h2", "Problems")] if problems else []
+    for step, name in _LEVELS.items():
+        rows = [_row(number, examined, here) for number, examined in numbered if examined.problem.level == step]
+        if rows:
+            parts += [element("h3", name), element("ol", *rows, class_="ev-rows", role="list")]
+    return element("section", *parts, data_search_exclude=1)
+
+
+def rows(problems: Iterable[Examined], here: Here) -> str:
+    """Problems under each other, each row a link."""
+    return element("ol", *(_row(number, one, here) for number, one in enumerate(problems, 1)), class_="ev-rows", role="list")
+
+
+def _row(number: int, examined: Examined, here: Here) -> str:
+    found = weakest(verdict.outcome for verdict in examined.keys) if examined.sound else None
+    state = badge(found, here) if examined.sound else element("span", "needs mending", class_="ev-badge ev-badge--wrong")
+    return element(
+        "li",
+        element("span", str(number), class_="ev-row__number"),
+        element("a", escape(title(examined)), href=here.link(examined.problem.path), class_="ev-row__title"),
+        element("span", "" if examined.question is None else formula(examined.question.node), class_="ev-row__formula"),
+        element("span", state, class_="ev-row__state"),
+        class_="ev-row",
+    )
+
+
+def topic_pages(book: Book) -> dict[str, tuple[Examined, ...]]:
+    """Each technique that a solution of the book is named after, with its problems, in the order of the catalogue."""
+    found: dict[str, list[Examined]] = {}
+    for examined in book.examined:
+        for topic in topics(examined):
+            found.setdefault(topic, []).append(examined)
+    return {topic: tuple(found[topic]) for topic in catalogue() if topic in found}
+
+
+def topic_body(topic: str, problems: Sequence[Examined], here: Here) -> str:
+    """One technique: what it is, and every problem that is worked by it."""
+    about = catalogue()[topic].explains
+    parts = (
+        element("p", element("a", "All topics", href=here.link("topics/index.md"))),
+        element("h1", escape(by_method(topic))),
+        element("p", escape(about)) if about else "",
+        element("section", rows(problems, here), data_search_exclude=1),
+    )
+    return "".join(parts)
+
+
+def topics_body(found: dict[str, tuple[Examined, ...]], here: Here) -> str:
+    """Every topic as a card."""
+    cards = (_card(here.link(f"topics/{topic}.md"), by_method(topic), "", _count(len(problems))) for topic, problems in found.items())
+    return element("h1", "Topics") + element("section", element("ul", *cards, class_="ev-cards", role="list"), data_search_exclude=1)
+
+
+def home_body(book: Book, here: Here) -> str:
+    """The front page: one click to the first problem, then the chapters."""
+    first = next((e for chapter in book.chapters for e in book.problems_of(chapter)), None)
+    start = (
+        ""
+        if first is None
+        else element("p", element("a", "Start with the first problem", href=here.link(first.problem.path), class_="ev-start"))
+    )
+    cards = (_chapter_card(number, chapter, book, here) for number, chapter in enumerate(book.chapters, 1))
+    promise = element(
+        "p",
+        "Every answer and every line of working in this book was checked by machine before it was published. ",
+        element("a", "What “checked” means", href=here.link(EXPLAINED)),
+    )
+    chapters = element("h2", "Chapters") + element("ul", *cards, class_="ev-cards", role="list") if book.chapters else ""
+    more = element("p", "Or browse ", element("a", "all topics", href=here.link("topics/index.md")), ".", class_="ev-quiet")
+    return element("section", promise, start, chapters, more if book.examined else "", data_search_exclude=1)
+
+
+def _chapter_card(number: int, chapter: Chapter, book: Book, here: Here) -> str:
+    return _card(here.link(f"{chapter.folder}/index.md"), chapter.title, f"Chapter {number}", _count(len(book.problems_of(chapter))))
+
+
+def _card(address: str, name: str, above: str, note: str) -> str:
+    parts = (
+        element("span", escape(above), class_="ev-card__number") if above else "",
+        element("a", escape(name), href=address, class_="ev-card__title"),
+        element("p", escape(note), class_="ev-card__note"),
+    )
+    return element("li", *parts, class_="ev-card")
+
+
+def _count(number: int) -> str:
+    return f"{number} problem" if number == 1 else f"{number} problems"

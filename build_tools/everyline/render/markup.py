@@ -1,0 +1,59 @@
+"""HTML as text: escaping, elements, folds and scrolling regions. Everything that reaches a page passes through here."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from html import escape as _escape
+
+#: Elements that never have content.
+_VOID = frozenset(("br", "hr", "img", "link", "meta"))
+
+
+def escape(text: str) -> str:
+    """Plain text for use in HTML, also inside a quoted attribute."""
+    return _escape(text, quote=True)
+
+
+def element(name: str, *content: str, **attributes: str | bool | int | None) -> str:
+    """One element. `content` is HTML; attribute values are plain text and are escaped here.
+
+    `class_` and `for_` lose the underscore, others turn it into a hyphen; None and False leave an attribute out.
+    """
+    shown = "".join(
+        f" {_attribute(key)}" if value is True else f' {_attribute(key)}="{escape(str(value))}"'
+        for key, value in attributes.items()
+        if value is not None and value is not False
+    )
+    if name in _VOID:
+        return f"<{name}{shown}>"
+    return f"<{name}{shown}>{''.join(content)}</{name}>"
+
+
+def _attribute(key: str) -> str:
+    return key.removesuffix("_").replace("_", "-")
+
+
+def fold(identity: str, summary: str, *content: str, kind: str = "") -> str:
+    """A closed fold that works without a script. `summary` and `content` are HTML."""
+    inside = element("div", *content, class_="ev-fold__body")
+    return element("details", element("summary", summary), inside, id=identity, class_=f"ev-fold {kind}".strip())
+
+
+def scrolling(content: str, label: str, kind: str = "") -> str:
+    """A wide formula in a box of its own that scrolls sideways, also by keyboard."""
+    return element("div", content, class_=f"ev-wide {kind}".strip(), tabindex=0, role="region", aria_label=label)
+
+
+def slug(text: str) -> str:
+    """A word for an `id` or an address: lower-case ASCII letters, digits and hyphens; never empty."""
+    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode()
+    return re.sub(r"[^a-z0-9]+", "-", plain.lower()).strip("-") or "x"
+
+
+def shorten(text: str, limit: int) -> str:
+    """At most `limit` characters, cut between words."""
+    text = " ".join(text.split())
+    if len(text) <= limit:
+        return text
+    return text[: limit - 1].rsplit(" ", 1)[0] + "…"

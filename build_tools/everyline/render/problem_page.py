@@ -1,0 +1,214 @@
+"""The page of one problem."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from ..book.data import Examined, KeyVerdict, Vouched
+from ..notation import words as in_words
+from ..notation.build import contains
+from ..notation.question import Question
+from ..notation.tree import Derivative, Node
+from ..source.problem import Chapter
+from .addresses import Here
+from .badges import badge, weakest
+from .banner import banner
+from .formulas import annotated, conditions, wide
+from .markup import element, escape, fold, scrolling, shorten
+from .prose import inline, prose
+from .solutions import by_method, checking, identities, reconciled, worked, written_out
+
+_ASKS = {
+    "indefinite": "Find the antiderivatives",
+    "definite": "Find the value",
+    "derivative": "Differentiate",
+    "limit": "Find the limit",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """Where a problem stands in the book: its chapter, its number there, and the problems on either side."""
+
+    examined: Examined
+    chapter: Chapter | None
+    number: int
+    count: int
+    previous: Examined | None = None
+    next: Examined | None = None
+
+
+def title(examined: Examined) -> str:
+    """A problem's title as plain words."""
+    problem = examined.problem
+    if problem.title is not None:
+        return re.sub(r"\$([^$]*)\$", r"\1", problem.title.value)
+    if examined.question is not None:
+        said = in_words(examined.question.node)
+        return shorten(said[:1].upper() + said[1:], 90)
+    return problem.slug.replace("-", " ").capitalize()
+
+
+def words(examined: Examined) -> str:
+    """What the question is in plain words, at most 160 characters: what the search finds."""
+    return "" if examined.question is None else shorten(in_words(examined.question.node), 160)
+
+
+def topics(examined: Examined) -> tuple[str, ...]:
+    """The techniques that a problem is worked by, each once, preferred solution first."""
+    if examined.derivation is None or not examined.sound:
+        return ()
+    return tuple(dict.fromkeys(route.method for route in examined.derivation.routes))
+
+
+def body(spot: Spot, here: Here, home: str) -> str:
+    """Everything on a problem's page, from the way back to the next problem."""
+    examined = spot.examined
+    fault = banner(examined.diagnostics)
+    parts = (
+        _path(spot, here, home),
+        element("h1", inline(examined.problem.title.value, here) if examined.problem.title else escape(title(examined))),
+        fault,
+        "" if examined.question is None else _question(spot, examined.question, here),
+        _rest(spot, here) if examined.sound else "",
+        _neighbours(spot, here),
+    )
+    return element("div", *parts, class_="ev-problem")
+
+
+def _path(spot: Spot, here: Here, home: str) -> str:
+    steps = [element("a", escape(home), href=here.link("index.md"))]
+    if spot.chapter is not None:
+        steps.append(element("a", escape(spot.chapter.title), href=here.link(f"{spot.chapter.folder}/index.md")))
+    steps.append(element("span", f"{spot.number} of {spot.count}", aria_current="page"))
+    return element(
+        "nav",
+        element("ol", *(element("li", step) for step in steps)),
+        class_="ev-path",
+        aria_label="Where this page is",
+        data_search_exclude=1,
+    )
+
+
+def _question(spot: Spot, question: Question, here: Here) -> str:
+    examined = spot.examined
+    found = weakest(verdict.outcome for verdict in examined.keys) if examined.sound else None
+    where = conditions(question)
+    facts = element("div", level(examined.problem.level), badge(found, here), class_="ev-facts")
+    said = words(examined)
+    asked = wide(question.node, "The question") + (element("p", where, class_="ev-question__where") if where else "")
+    # The search index forgets that it is inside a left-out element at the first end tag of that name: so sections, never nested.
+    return element(
+        "div",
+        element("section", element("p", _ASKS[question.kind], class_="ev-question__ask"), facts, class_="ev-facts", data_search_exclude=1),
+        element("section", asked, data_search_exclude=1),
+        element("p", escape(said[:1].upper() + said[1:]), class_="ev-question__words"),
+        class_="ev-question",
+    )
+
+
+def level(value: int) -> str:
+    """A problem's level as words, with three dots beside them."""
+    dots = "".join(element("span", class_="ev-level__step" + (" ev-level__step--on" if step <= value else "")) for step in (1, 2, 3))
+    return element("span", element("span", dots, class_="ev-level__steps", aria_hidden="true"), f"Level {value} of 3", class_="ev-level")
+
+
+def _rest(spot: Spot, here: Here) -> str:
+    """What comes after the question: hints, the answer, solutions, the teacher's prose, and who wrote it. Kept out of the search."""
+    examined = spot.examined
+    parts = (
+        _group("Hints", [_hint(n, text.value, here) for n, text in enumerate(examined.problem.hints, 1)], "ev-hints"),
+        _group("Answer", [_answer(examined, here)], "ev-answers"),
+        _group("Worked solutions", _solutions(examined, here), "ev-solutions"),
+        _group("How it was checked", _checks(examined, here), "ev-checks"),
+        element("div", prose(examined.problem.prose, here), class_="ev-prose") if examined.problem.prose.strip() else "",
+        _tags(examined, here),
+        _credit(examined),
+    )
+    return element("section", *parts, data_search_exclude=1)
+
+
+def _group(name: str, folds: list[str], kind: str) -> str:
+    folds = [made for made in folds if made]
+    if not folds:
+        return ""
+    return element("h2", name, class_="ev-folds-title") + element("div", *folds, class_=f"ev-folds {kind}")
+
+
+def _hint(number: int, text: str, here: Here) -> str:
+    return fold(
+        f"hint-{number}", element("span", f"Hint {number}", class_="ev-fold__title"), element("p", inline(text, here)), kind="ev-hint"
+    )
+
+
+def _answer(examined: Examined, here: Here) -> str:
+    shown = "".join(_key(verdict, number, here, several=len(examined.keys) > 1) for number, verdict in enumerate(examined.keys, 1))
+    return fold("answer", element("span", "Show the answer", class_="ev-fold__title"), shown, kind="ev-answer") if shown else ""
+
+
+def _key(verdict: KeyVerdict, number: int, here: Here, *, several: bool) -> str:
+    if verdict.tree is None:
+        return ""
+    vouched = ""
+    if isinstance(verdict.outcome, Vouched):
+        vouched = element("p", f"{escape(verdict.outcome.name)} answers for this: {escape(verdict.outcome.reason)}")
+    label = f"Answer {number}" if several else "The answer"
+    return scrolling(annotated("", verdict.tree), label) + (badge(verdict.outcome, here) if several else "") + vouched
+
+
+def _solutions(examined: Examined, here: Here) -> list[str]:
+    question = examined.question
+    if question is None:
+        return []
+    made = [written_out(hand.lines, question.node, f"author-{n}", here) for n, hand in enumerate(examined.hand, 1)]
+    routes = () if examined.derivation is None else examined.derivation.routes
+    return made + [worked(route, identity, here) for route, identity in zip(routes, identities(routes), strict=True)]
+
+
+def _checks(examined: Examined, here: Here) -> list[str]:
+    question = examined.question
+    made = []
+    key: Node | None = next((verdict.tree for verdict in examined.keys if verdict.tree is not None), None)
+    if examined.checking and question is not None and key is not None:
+        start = key if contains(key, Derivative) else Derivative(key, question.variable)
+        made.append(checking(examined.checking, start, here))
+    pairs = () if examined.derivation is None else examined.derivation.reconciliations
+    return made + [reconciled(pair, f"different-{n}", here) for n, pair in enumerate(pairs, 1)]
+
+
+def _tags(examined: Examined, here: Here) -> str:
+    found = topics(examined)
+    if not found:
+        return ""
+    items = [
+        element("li", element("a", escape(by_method(topic)), href=here.link(f"topics/{topic}.md"), class_="ev-tag")) for topic in found
+    ]
+    return element("h2", "More of the same kind", class_="ev-folds-title") + element("ul", *items, class_="ev-tags")
+
+
+def _credit(examined: Examined) -> str:
+    problem = examined.problem
+    said = (("By ", problem.author), ("Source: ", problem.source), ("Licence: ", problem.license), ("Video: ", problem.video))
+    line = " · ".join(f"{label}{_address(text.value)}" for label, text in said if text is not None and text.value.strip())
+    return element("p", line, class_="ev-credit") if line else ""
+
+
+def _address(text: str) -> str:
+    if re.fullmatch(r"https?://[^\s\"'<>]+", text):
+        return element("a", escape(text), href=text, rel="noopener")
+    return escape(text)
+
+
+def _neighbours(spot: Spot, here: Here) -> str:
+    made = [_neighbour("previous", "Previous", spot.previous, here), _neighbour("next", "Next", spot.next, here)]
+    return element("nav", *made, class_="ev-neighbours", aria_label="Neighbouring problems", data_search_exclude=1) if any(made) else ""
+
+
+def _neighbour(kind: str, way: str, examined: Examined | None, here: Here) -> str:
+    if examined is None:
+        return ""
+    inside = element("span", way, class_="ev-neighbours__way") + element("span", escape(title(examined)), class_="ev-neighbours__title")
+    return element(
+        "a", inside, href=here.link(examined.problem.path), class_=f"ev-neighbours__{kind}", rel="prev" if kind == "previous" else "next"
+    )

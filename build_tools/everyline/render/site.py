@@ -1,0 +1,117 @@
+"""A book as a site: pages as HTML and data, which know no site generator."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from ..book.data import Book, Examined
+from ..diagnostics.diagnostic import Diagnostic
+from ..source.problem import Chapter
+from . import lists, problem_page
+from .addresses import Addresses, Here
+from .badges import EXPLAINED
+from .banner import banner
+from .explained import TITLE, explained_body
+from .markup import element, escape
+from .solutions import by_method
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One page. `path` is where its source would be (`chapter/slug.md`), `body` its HTML.
+
+    `kind` is `problem`, `chapter`, `topic`, `topics`, `home`, `explained` or `fault`. For a chapter and the front page `body` comes
+    after the author's own text. `words` (at most 160 characters) and `tags` are what a search should find besides the title.
+    """
+
+    path: str
+    title: str
+    kind: str
+    body: str
+    words: str = ""
+    tags: tuple[str, ...] = ()
+
+    @property
+    def lean(self) -> bool:
+        """Whether the page stays out of the navigation and brings its own way back."""
+        return self.kind in ("problem", "fault", "topic")
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """All pages that are made from the book, and the navigation: (title, path) in order."""
+
+    pages: tuple[Page, ...]
+    navigation: tuple[tuple[str, str], ...]
+
+
+def site(book: Book, *, folders: bool = True) -> Site:
+    """Every page of a book. `folders` says whether addresses end in `/` or in `.html`."""
+    addresses = Addresses(folders)
+    pages = (
+        _home(book, addresses),
+        *_chapters(book, addresses),
+        *_topics(book, addresses),
+        Page(EXPLAINED, TITLE, "explained", explained_body(book)),
+        *(_problem(spot, book, addresses) for spot in spots(book)),
+        *_faults(book),
+    )
+    return Site(pages, _navigation(book))
+
+
+def spots(book: Book) -> Iterator[problem_page.Spot]:
+    """The problems in the order of the book, each with its neighbours. Problems outside every chapter come last."""
+    groups: list[tuple[Chapter | None, tuple[Examined, ...]]] = [(chapter, book.problems_of(chapter)) for chapter in book.chapters]
+    known = {chapter.folder for chapter in book.chapters}
+    groups.append((None, tuple(e for e in book.examined if e.problem.chapter not in known)))
+    ordered = [(chapter, group, number) for chapter, group in groups for number in range(len(group))]
+    flat = [group[number] for _, group, number in ordered]
+    for index, (chapter, group, number) in enumerate(ordered):
+        before = flat[index - 1] if index else None
+        after = flat[index + 1] if index + 1 < len(flat) else None
+        yield problem_page.Spot(group[number], chapter, number + 1, len(group), before, after)
+
+
+def _problem(spot: problem_page.Spot, book: Book, addresses: Addresses) -> Page:
+    examined = spot.examined
+    path = examined.problem.path
+    made = problem_page.body(spot, Here(path, addresses), book.conventions.title)
+    tags = tuple(by_method(topic) for topic in problem_page.topics(examined))
+    return Page(path, problem_page.title(examined), "problem", made, problem_page.words(examined), tags)
+
+
+def _home(book: Book, addresses: Addresses) -> Page:
+    return Page("index.md", book.conventions.title, "home", lists.home_body(book, Here("index.md", addresses)))
+
+
+def _chapters(book: Book, addresses: Addresses) -> Iterator[Page]:
+    for chapter in book.chapters:
+        path = f"{chapter.folder}/index.md"
+        yield Page(path, chapter.title, "chapter", lists.chapter_body(book.problems_of(chapter), Here(path, addresses)))
+
+
+def _topics(book: Book, addresses: Addresses) -> Iterator[Page]:
+    found = lists.topic_pages(book)
+    yield Page("topics/index.md", "Topics", "topics", lists.topics_body(found, Here("topics/index.md", addresses)))
+    for topic, problems in found.items():
+        path = f"topics/{topic}.md"
+        yield Page(path, by_method(topic), "topic", lists.topic_body(topic, problems, Here(path, addresses)))
+
+
+def _faults(book: Book) -> Iterator[Page]:
+    """A page in place of each file that could not be read at all: what is wrong with it."""
+    shown = {examined.problem.path for examined in book.examined} | {f"{chapter.folder}/index.md" for chapter in book.chapters}
+    unread: dict[str, list[Diagnostic]] = {}
+    for fault in book.diagnostics:
+        path = fault.labels[0].span.path if fault.labels else ""
+        if fault.severity == "error" and path.endswith(".md") and path not in shown:
+            unread.setdefault(path, []).append(fault)
+    for path, faults in unread.items():
+        name = path.rsplit("/", 1)[-1].removesuffix(".md")
+        yield Page(path, f"{name}: needs mending", "fault", element("h1", escape(name)) + banner(faults))
+
+
+def _navigation(book: Book) -> tuple[tuple[str, str], ...]:
+    chapters = tuple((chapter.title, f"{chapter.folder}/index.md") for chapter in book.chapters)
+    return ((book.conventions.title, "index.md"), *chapters, ("Topics", "topics/index.md"), (TITLE, EXPLAINED))
