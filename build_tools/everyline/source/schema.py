@@ -1,0 +1,85 @@
+"""The fields of the files of a book: their names, shapes and meaning, as data. The readers and the manual both take them from here."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """A field of a file.
+
+    `shape` is `formula`, `words` (one text each), `formulas`, `word-list`, `technique-list` (one or a list), `choice` (one of
+    `choices`), `whole` (a whole number), `date`, `address` (of a web page) or `table` (names and values).
+    """
+
+    name: str
+    shape: str
+    about: str
+    example: str
+    required: bool = False
+    choices: tuple[str, ...] = ()
+
+
+PROBLEM = (
+    Field("question", "formula", "the integral, derivative or limit to find", r"\int \frac{x}{x+3} \, dx", required=True),
+    Field("key", "formulas", "the answer key; several keys as a list, all of them right", r"x - 3\ln|x+3| + C", required=True),
+    Field("title", "words", "the title of the page; left out: the question in words", "A fraction that divides"),
+    Field("level", "choice", "how hard it is, 1 to 3", "1", choices=("1", "2", "3")),
+    Field("methods", "technique-list", "worked by these methods, in this order; left out: the best two", "[division, substitution]"),
+    Field("u", "formula", "a substitution that the worked solution must use", "u = x + 3"),
+    Field("domain", "formula", "where the question is asked, if it restricts that", "x > -3"),
+    Field("given", "words", "parameters and what is assumed of them", "a > 0, n a positive integer"),
+    Field("hints", "word-list", "hints, from the gentlest on", "[Divide first.]"),
+    Field("needs", "technique-list", "techniques allowed beyond those introduced so far", "[division]"),
+    Field("vary", "table", "the letters of a family and their ranges", "{a: 2..9}"),
+    Field("vouched", "table", "who answers for a key that could not be decided, and why", "{name: R. Quay, reason: worked by hand}"),
+    Field("release", "date", "the day before which key and solutions are withheld", "2027-03-01"),
+    Field("author", "words", "who wrote the problem", "R. Quay"),
+    Field("source", "words", "where the problem comes from", "own"),
+    Field("license", "words", "the licence of the problem", "CC BY 4.0"),
+    Field("video", "address", "a film that explains it", "https://example.org/film"),
+)
+
+CHAPTER = (
+    Field("title", "words", "the title of the chapter", "Linear substitutions", required=True),
+    Field("order", "whole", "the chapter's place in the book", "3", required=True),
+    Field("introduces", "technique-list", "the techniques that this chapter teaches", "[substitution]"),
+)
+
+BOOK = (
+    Field("title", "words", "the title of the book", "Harbour Lane practice book"),
+    Field("log", "choice", r"what `\log` means", "ask", choices=("natural", "10", "ask")),
+    Field("decimal", "choice", "the decimal mark", "point", choices=("point", "comma")),
+    Field("constant", "choice", "what a missing + C is", "warning", choices=("warning", "error")),
+    Field("language", "words", "the language of the site, as a code", "en"),
+    Field("edition", "words", "the edition of the book", "2027"),
+    Field("license", "words", "the licence of the book", "CC BY 4.0"),
+)
+
+VOUCHED = ("name", "reason")
+
+SYNONYMS = {
+    "answer": "key",
+    "solution": "key",
+    "keys": "key",
+    "integral": "question",
+    "problem": "question",
+    "on": "domain",
+    "difficulty": "level",
+    "technique": "methods",
+    "techniques": "methods",
+    "substitution": "u",
+    "assume": "given",
+    "parameters": "given",
+    "requires": "needs",
+    "family": "vary",
+    "date": "release",
+    "licence": "license",
+    "teaches": "introduces",
+    "position": "order",
+    "number": "order",
+    "comma": "decimal",
+    "lang": "language",
+    "name": "title",
+}
