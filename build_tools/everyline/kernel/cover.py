@@ -8,7 +8,7 @@ from fractions import Fraction
 from time import monotonic
 from typing import Any
 
-from flint import arb, fmpq, fmpq_poly
+from flint import Ordering, arb, fmpq, fmpq_mpoly_ctx, fmpq_poly
 
 from ..notation.tree import Infinity, Interval, Negative, Node, Region, Union
 from .program import GUARDS, KINKED, Budget, Point, Program, Undefined, Unsure
@@ -67,7 +67,7 @@ def atoms(program: Program, entries: Iterable[int]) -> dict[int, bool]:
         if op[0] in ("mul", "div", "abs", "pow", "root"):
             for part in op[1:3] if op[0] == "mul" else op[1:2]:
                 strip(part, kinked)
-        elif op[0] not in ("num", "exp", "pi"):
+        elif not surely_positive(program, entry):
             found[entry] = found.get(entry, False) or kinked
 
     for entry in entries:
@@ -77,42 +77,78 @@ def atoms(program: Program, entries: Iterable[int]) -> dict[int, bool]:
     return found
 
 
+def surely_positive(program: Program, entry: int) -> bool:
+    """Whether an entry is positive wherever it is defined, as far as its shape shows: 1 + x², cosh x, e^{2x} + 3."""
+    op = program.ops[entry]
+    if op[0] == "num":
+        return bool(op[1] > 0)
+    if op[0] in ("mul", "div"):
+        return surely_positive(program, op[1]) and surely_positive(program, op[2])
+    if op[0] == "add":
+        parts = [(surely_positive(program, e), not_negative(program, e)) for e in op[1:]]
+        return any(p for p, _ in parts) and all(n for _, n in parts)
+    return op[0] in ("exp", "pi") or (op[0] == "root" and op[3] % 2 == 1 and surely_positive(program, op[1]))
+
+
+def not_negative(program: Program, entry: int) -> bool:
+    op = program.ops[entry]
+    even = op[0] == "abs" or (op[0] == "pow" and op[2] % 2 == 0) or (op[0] == "root" and op[3] % 2 == 0) or (op[0] == "mul" and op[1] == op[2])
+    both = op[0] in ("add", "mul") and not_negative(program, op[1]) and not_negative(program, op[2])
+    return even or both or surely_positive(program, entry)
+
+
+ALGEBRA = fmpq_mpoly_ctx.get(["x", *(f"r{i}" for i in range(5))], Ordering.lex)
+
+
 def polynomial(program: Program, goal: int, variable: str, values: dict[str, Fraction]) -> Any | None:
-    """The numerator of an entry as a polynomial in the variable over Q, if it is a rational function of it."""
-    known: dict[int, tuple[Any, Any] | None] = {}
+    """A polynomial in the variable over Q among whose zeros are those of an entry, if the entry is algebraic in it; else None.
+
+    Roots and absolute values are unknowns, eliminated at the end by resultants.
+    """
+    x, *unknowns = ALGEBRA.gens()
+    relations: list[tuple[str, Any]] = []
+    known: dict[int, tuple[Any, Any]] = {}
+    one = ALGEBRA.constant(1)
     for entry in program.order(goal):
         op = program.ops[entry]
-        a = known.get(op[1]) if op[0] in ("add", "mul", "div", "pow") else None
-        b = known.get(op[2]) if op[0] in ("add", "mul", "div") else None
-        result: tuple[Any, Any] | None = None
+        a, b = (known[i] for i in (*program.parts(entry), *(program.parts(entry) or (None,)))[:2]) if program.parts(entry) else (None, None)
         if op[0] == "num" or (op[0] == "var" and op[1] in values):
             value = op[1] if op[0] == "num" else values[op[1]]
-            result = fmpq_poly([fmpq(value.numerator, value.denominator)]), fmpq_poly([1])
+            result = ALGEBRA.constant(fmpq(value.numerator, value.denominator)), one
         elif op[0] == "var" and op[1] == variable:
-            result = fmpq_poly([0, 1]), fmpq_poly([1])
-        elif op[0] == "pow" and a and op[2] * max(a[0].degree(), a[1].degree(), 1) <= 200:
+            result = x, one
+        elif op[0] == "pow" and op[2] * max(a[0].total_degree(), a[1].total_degree(), 1) <= 100:
             result = a[0] ** op[2], a[1] ** op[2]
-        elif a and b:
-            if op[0] == "add":
-                result = (a[0] + b[0], a[1]) if a[1] == b[1] else (a[0] * b[1] + b[0] * a[1], a[1] * b[1])
-            else:
-                result = (a[0] * b[0], a[1] * b[1]) if op[0] == "mul" else (a[0] * b[1], a[1] * b[0])
-        if result is None or result[0].degree() > 200:
+        elif op[0] == "add":
+            result = (a[0] + b[0], a[1]) if a[1] == b[1] else (a[0] * b[1] + b[0] * a[1], a[1] * b[1])
+        elif op[0] in ("mul", "div"):
+            result = (a[0] * b[0], a[1] * b[1]) if op[0] == "mul" else (a[0] * b[1], a[1] * b[0])
+        elif op[0] in ("root", "abs") and len(relations) < len(unknowns):
+            r, (power, index, inner) = unknowns[len(relations)], (op[2], op[3], 1) if op[0] == "root" else (1, 2, 2)
+            relations.append((f"r{len(relations)}", r**index * a[1] ** inner - a[0] ** inner))
+            result = r**power, one
+        else:
+            return None
+        if max(len(result[0]), len(result[1])) > 60:
             return None
         known[entry] = result
-    found = known[goal]
-    return found[0] if found else None
+    top = known[goal][0]
+    for name, relation in reversed(relations):
+        top = top.resultant(relation, name)
+    return None if top.is_zero() else top
 
 
 def real_roots(polynomials: list[Any]) -> list[Any]:
     """The distinct real roots of some polynomials as balls in order (exact where they are dyadic)."""
-    factors = {str(p): p for poly in polynomials for p, _ in poly.factor()[1]}
+    factors = {str(p): p for poly in polynomials if not poly.is_constant() for p, _ in poly.factor()[1]}
     roots = []
     for p in factors.values():
-        if p.degree() == 1:
-            roots.append(arb(-p[0] / p[1]))
-        elif p.degree() > 1:
-            roots += [r.real for r, _ in p.numer().complex_roots() if r.imag == 0]
+        degree = int(p.degrees()[0])
+        coefficients = fmpq_poly([p[(k, 0, 0, 0, 0, 0)] for k in range(degree + 1)])
+        if degree == 1:
+            roots.append(arb(-coefficients[0] / coefficients[1]))
+        else:
+            roots += [r.real for r, _ in coefficients.numer().complex_roots() if r.imag == 0]
     return sorted(roots, key=lambda r: float(r.mid()))
 
 
@@ -144,10 +180,10 @@ def cover(
     polynomials, others = [], []
     for entry in guards:
         poly = polynomial(program, entry, variable, values)
-        if poly is None:
-            others.append(entry)
-        elif poly.degree() > 0:
+        if poly is not None:
             polynomials.append(poly)
+        else:
+            others.append(entry)
     roots = real_roots(polynomials)
     kinked = any(guards[entry] for entry in others)
     result = Cover()
@@ -182,44 +218,46 @@ def cover(
 
 def _bisect(state: Any, low: Any, high: Any, kinked: bool, deadline: float, result: Cover) -> Iterator[tuple[Any, Any, Fraction, str]]:
     """Runs of boxes with one verdict, from left to right; boxes that stay unsure at the finest width separate runs."""
-    start = float(low.mid()) if low.is_finite() else -float(FAR)
-    stop = float(high.mid()) if high.is_finite() else float(FAR)
-    near_low, near_high = max(start, min(-WINDOW, stop - WINDOW)), min(stop, max(WINDOW, start + WINDOW))
-    if not kinked:
-        start, stop = (start if low.is_finite() else near_low), (stop if high.is_finite() else near_high)
-    cuts = {start, stop, *(c for c in (near_low, near_high) if start < c < stop)}
-    for sign in (-1, 1):
-        cuts |= {sign * c for c in (56.0, 448.0, 3584.0, 28672.0, 229376.0) if start < sign * c < stop}
+    start, stop = float(low.mid()), float(high.mid())
+    left = start if low.is_finite() else min(-WINDOW, stop - 2 * WINDOW)
+    right = stop if high.is_finite() else max(WINDOW, start + 2 * WINDOW)
+    boxes = _boxes(state, left, right, MAX_BOXES, deadline)
+    if boxes is None:
+        raise Budget("too many pieces to look at")
+    # Past a pole an expression goes on as the same function: only where there are kinks has one to look far out.
+    while kinked and not low.is_finite() and left > -FAR and (more := _boxes(state, 8 * left, left, 60, deadline)):
+        boxes, left = more + boxes, 8 * left
+    while kinked and not high.is_finite() and right < FAR and (more := _boxes(state, right, 8 * right, 60, deadline)):
+        boxes, right = boxes + more, 8 * right
     if not (low.is_finite() and high.is_finite()):
-        result.window = f"{start:g} … {stop:g}"
-    marks = sorted(cuts)
-    stack = [(a, b) for a, b in zip(marks, marks[1:], strict=False)][::-1]
+        result.window = f"{left:g} … {right:g}"
     run: tuple[float, float, str] | None = None
-    count = 0
+    for box in boxes:
+        if run and run[2] == box[2] and run[1] == box[0]:
+            run = (run[0], box[1], run[2])
+        else:
+            if run and run[2] != "unsure":
+                yield _finish(run)
+            run = box
+    if run and run[2] != "unsure":
+        yield _finish(run)
+
+
+def _boxes(state: Any, left: float, right: float, limit: int, deadline: float) -> list[tuple[float, float, str]] | None:
+    """The boxes of an interval with their verdicts, from left to right; None if it takes too many."""
+    stack, boxes, count = [(left, right)], [], 0
     while stack:
         a, b = stack.pop()
         count += 1
-        if count > MAX_BOXES or monotonic() > deadline:
-            raise Budget("too many pieces to look at")
+        if count > limit or monotonic() > deadline:
+            return None
         verdict = state(arb((a + b) / 2, (b - a) * 0.5000001))
-        if verdict == "unsure":
-            if b - a > max(FINE, abs(a) * FINE, 0):
-                # Cut off the middle, so that special points at simple places are not met again and again.
-                middle = a + (b - a) * 0.4823
-                stack += [(middle, b), (a, middle)]
-                continue
-            if run:
-                yield _finish(run)
-            run = None
-            continue
-        if run and run[2] == verdict:
-            run = (run[0], b, verdict)
+        if verdict == "unsure" and b - a > FINE * max(1.0, abs(a)):
+            middle = a + (b - a) * 0.4823  # not the half: special points stand at simple places and should not be met again
+            stack += [(middle, b), (a, middle)]
         else:
-            if run:
-                yield _finish(run)
-            run = (a, b, verdict)
-    if run:
-        yield _finish(run)
+            boxes.append((a, b, verdict))
+    return boxes
 
 
 def _finish(run: tuple[float, float, str]) -> tuple[Any, Any, Fraction, str]:
