@@ -15,10 +15,10 @@ from ..notation.build import ZERO, rebuild
 from ..notation.question import Given
 from ..notation.tree import Absolute, Call, Integral, Node
 from .claims import Claim, DerivativeOf, Equal, Refuted, Remark, SameDerivative, Setting, Undecided
-from .cover import FINE, Cover, Piece, ball, cover, ends, inside
+from .cover import FINE, Cover, Piece, cover, ends, inside
 from .derivative import NotSupported, derivative
 from .field import vanishes
-from .program import KINKED, Budget, Program, Undefined, Unsure
+from .program import KINKED, Budget, Program, Undefined, Unsure, ball
 
 PRECISION, INSIST = 128, (256, 1024, 4096)
 QUICK = tuple(Fraction(n) for n in ("2", "1/2", "-1", "3", "-2", "1/4", "7/5", "-3/7", "16/7", "-29/9", "5", "37/5", "-61/6", "1/9", "-1/11", "23", "-23"))
@@ -278,9 +278,11 @@ def spread(piece: Piece, count: int) -> Iterator[Fraction]:
     """The sample of a component and some more points of it."""
     yield piece.sample
     low, high = piece.lower, piece.upper
-    for n in range(1, count):
-        low, high = (ball(piece.sample), high) if n % 2 else (low, ball(piece.sample))
-        yield inside(low, high)
+    for _ in range(count // 2):
+        low, high = inside(low, ball(piece.sample)), inside(ball(piece.sample), high)
+        yield low
+        yield high
+        low, high = ball(low), ball(high)
 
 
 def closed(node: Node) -> Node:

@@ -11,7 +11,7 @@ from typing import Any
 from flint import Ordering, arb, fmpq, fmpq_mpoly_ctx, fmpq_poly
 
 from ..notation.tree import Infinity, Interval, Negative, Node, Region, Union
-from .program import GUARDS, KINKED, Budget, Point, Program, Undefined, Unsure
+from .program import GUARDS, KINKED, Budget, Point, Program, Undefined, Unsure, ball
 
 #: How far out and how finely bisection looks where guards are not polynomials.
 WINDOW, FAR, FINE, MAX_BOXES = 7, 10**6, 2.0**-9, 6000
@@ -35,11 +35,6 @@ class Cover:
     between: list[Any] = field(default_factory=list)
     undefined: Fraction | None = None
     window: str = ""
-
-
-def ball(value: Fraction | int) -> Any:
-    value = Fraction(value)
-    return arb(fmpq(value.numerator, value.denominator))
 
 
 def ends(domain: Region | None, point: Point) -> list[tuple[Any, Any]]:

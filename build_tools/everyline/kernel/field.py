@@ -12,17 +12,17 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
-from math import lcm
+from math import comb, gcd, prod
 from time import monotonic
 from typing import Any
 
 from flint import Ordering, arb, fmpq, fmpq_mpoly_ctx, fmpz
 
 from .derivative import NotSupported
-from .program import Budget, Program, Unsure
+from .program import Budget, Program, Unsure, ball
 
 Element = tuple[Any, Any]
-MAX_TERMS, MAX_DEGREE, MAX_PRIME_BITS = 4000, 400, 160
+MAX_TERMS, MAX_BITS, MAX_PRIME_BITS = 4000, 20000, 160
 
 
 class Restart(Exception):
@@ -43,7 +43,7 @@ class Generator:
 class Field:
     """The field for one base point. `balls` are the values of the program there, `hints` what earlier attempts learnt."""
 
-    def __init__(self, program: Program, variable: str, balls: list[Any], hints: dict[str, int], deadline: float) -> None:
+    def __init__(self, program: Program, variable: str, balls: list[Any], hints: dict[str, Any], deadline: float) -> None:
         self.program, self.variable, self.balls, self.hints, self.deadline = program, variable, balls, hints, deadline
         size = hints.setdefault("size", 12)
         # Later generators stand higher in the order, so that r^N - q(earlier ones) reduces powers of r.
@@ -69,23 +69,23 @@ class Field:
                 return index
         return None
 
-    def grow(self, kind: str, poly: Any, bottom: Any, ball: Any, slope: Element | None = None) -> int:
+    def grow(self, kind: str, poly: Any, bottom: Any, here: Any, slope: Element | None = None) -> int:
         if len(self.generators) == len(self.gens):
             self.hints["size"] *= 2
             if self.hints["size"] > 96:
                 raise Budget("too many independent functions")
             raise Restart
-        if not ball.is_finite():
+        if not here.is_finite():
             raise Unsure(-1)
-        self.generators.append(Generator(kind, poly, bottom, ball, slope or (self.zero, self.one)))
+        self.generators.append(Generator(kind, poly, bottom, here, slope or (self.zero, self.one)))
         return len(self.generators) - 1
 
-    def unit(self, kind: str, poly: Any, bottom: Any, needed: int) -> int:
-        """The number of parts that a generator's argument is divided into: a multiple of `needed`."""
+    def unit(self, kind: str, poly: Any, bottom: Any, needed: Fraction) -> Fraction:
+        """The largest part of a generator's argument of which every multiple seen so far is a whole one."""
         key = f"{kind} {poly} {bottom}"
-        have = self.hints.setdefault(key, needed)
-        if have % needed:
-            self.hints[key] = lcm(have, needed)
+        have = self.hints.setdefault(key, abs(needed))
+        if (needed / have).denominator > 1:
+            self.hints[key] = Fraction(gcd(have.numerator * needed.denominator, needed.numerator * have.denominator), have.denominator * needed.denominator)
             raise Restart
         return have
 
@@ -131,9 +131,10 @@ class Field:
     def power(self, a: Element, n: int) -> Element:
         if n < 0:
             return self.power(self.div((self.one, self.one), a), -n)
-        degree = max(a[0].total_degree(), a[1].total_degree(), 1)
-        if n * degree > MAX_DEGREE or (len(a[0]) > 2 and len(a[0]) ** min(n, 8) > 10**7) or n * _bits(a) > 20000:
-            raise Budget("a power is too large")
+        for poly in a if n > 1 else ():
+            terms = min(prod(n * int(d) + 1 for d in poly.degrees()), comb(n + len(poly) - 1, n) if n < 10**4 else 10**9)
+            if terms > MAX_TERMS or n * _bits(poly) > MAX_BITS:
+                raise Budget("a power is too large")
         return self.make(a[0] ** n, a[1] ** n)
 
     def constant(self, value: Any) -> Element:
@@ -145,7 +146,7 @@ class Field:
 
     # Balls and derivatives of elements
 
-    def ball(self, poly: Any) -> Any:
+    def measure(self, poly: Any) -> Any:
         total = arb(0)
         for exponents, coefficient in poly.terms():
             term = arb(coefficient)
@@ -156,10 +157,10 @@ class Field:
         return total
 
     def value(self, a: Element) -> Any:
-        return self.ball(a[0]) / self.ball(a[1])
+        return self.measure(a[0]) / self.measure(a[1])
 
     def sign(self, poly: Any) -> int:
-        ball = self.ball(poly)
+        ball = self.measure(poly)
         if not ball != 0:
             raise Unsure(-1)
         return 1 if ball > 0 else -1
@@ -192,13 +193,13 @@ class Field:
         return found
 
     def split(self, a: Element) -> list[tuple[Fraction, Any, Any]]:
-        """An element as Σ c·m/d: rational c, monomial m, d the denominator or one."""
+        """An element as Σ c·m/d with rational c: monomials m over one, and a proper fraction m/d."""
         whole, rest = (a[0], self.zero) if a[1].is_one() else divmod(a[0], a[1])
-        return [
-            (Fraction(int(c.p), int(c.q)), self.ctx.from_dict({m: 1}), d)
-            for poly, d in ((whole, self.one), (rest, a[1]))
-            for m, c in poly.terms()
-        ]
+        parts = [(Fraction(int(c.p), int(c.q)), self.ctx.from_dict({m: 1}), self.one) for m, c in whole.terms()]
+        if rest:
+            lead = rest.leading_coefficient()
+            parts.append((Fraction(int(lead.p), int(lead.q)), rest / lead, a[1]))
+        return parts
 
     def bare(self, poly: Any, bottom: Any, kind: str) -> int | None:
         """The index of the generator that a monomial is, if it is one of this kind."""
@@ -230,15 +231,15 @@ class Field:
         root, power = self.bare(p, self.one, "root"), self.bare(p, self.one, "exp")
         if root is not None:
             g = self.generators[root]
-            return self.scale(self.log_prime(g.poly), Fraction(1, self.hints[f"root {g.poly} {self.one}"]))
+            return self.scale(self.log_prime(g.poly), self.hints[f"root {g.poly} {self.one}"])
         if power is not None:
             g = self.generators[power]
-            return self.scale((g.poly, g.bottom), Fraction(1, self.hints[f"exp {g.poly} {g.bottom}"]))
+            return self.scale((g.poly, g.bottom), self.hints[f"exp {g.poly} {g.bottom}"])
         index = self.find("ln", p, self.one)
         if index is not None:
             return self.symbol(index), self.one
         slope = self.div(self._slope(p), (p, self.one))
-        ball = abs(self.ball(p)).log()
+        ball = abs(self.measure(p)).log()
         return self.related("ln", p, self.one, ball, slope)
 
     def related(self, kind: str, poly: Any, bottom: Any, ball: Any, slope: Element) -> Element:
@@ -307,13 +308,13 @@ class Field:
             if log is not None:
                 result = self.mul(result, self.prime_power(self.generators[log].poly, c))
                 continue
-            unit = self.unit("exp", m, d, c.denominator)
+            unit = self.unit("exp", m, d, c)
             index = self.find("exp", m, d)
             if index is None:
-                slope = self.scale(self.slope((m, d)), Fraction(1, unit))
-                index = self.grow("exp", m, d, (self.value((m, d)) / unit).exp())
+                slope = self.scale(self.slope((m, d)), unit)
+                index = self.grow("exp", m, d, (self.value((m, d)) * ball(unit)).exp())
                 self.generators[index].slope = self.mul(slope, (self.symbol(index), self.one))
-            result = self.mul(result, self.power((self.symbol(index), self.one), int(c * unit)))
+            result = self.mul(result, self.power((self.symbol(index), self.one), int(c / unit)))
         return result
 
     def prime_power(self, p: Any, c: Fraction) -> Element:
@@ -325,12 +326,12 @@ class Field:
             index = self.bare(p, self.one, kind)
             if index is not None:
                 return self.exp(self.scale(self.log_prime(p), c)) if kind == "exp" else self.prime_power(
-                    self.generators[index].poly, c / self.hints[f"root {self.generators[index].poly} {self.one}"]
+                    self.generators[index].poly, c * self.hints[f"root {self.generators[index].poly} {self.one}"]
                 )  # fmt: skip
-        order = self.unit("root", p, self.one, c.denominator)
+        order = self.unit("root", p, self.one, Fraction(1, c.denominator)).denominator
         index = self.find("root", p, self.one)
         if index is None:
-            ball = abs(self.ball(p)).root(order)
+            ball = abs(self.measure(p)).root(order)
             slope = self.scale(self.div(self._slope(p), (p, self.one)), Fraction(1, order))
             index = self.grow("root", p, self.one, ball)
             self.relations.append((self.place(index), order, self.symbol(index) ** order - p * self.sign(p)))
@@ -366,7 +367,7 @@ class Field:
                 re, im = self.turned(v, int(k))
                 shrink = self.power(length, abs(int(k)))
                 return self.div(re, shrink), self.div(im, shrink)
-        n = k * self.unit("tan", m, d, k.denominator)
+        n = k / self.unit("tan", m, d, k)
         t = self.half_tangent(m, d)
         if abs(n) > 64:
             raise Budget("too many multiples of an angle")
@@ -377,9 +378,9 @@ class Field:
     def half_tangent(self, m: Any, d: Any) -> Element:
         index = self.find("tan", m, d)
         if index is None:
-            part = 2 * self.unit("tan", m, d, 1)
-            slope = self.scale(self.slope((m, d)), Fraction(1, part))
-            index = self.grow("tan", m, d, (self.value((m, d)) / part).tan())
+            half = self.hints[f"tan {m} {d}"] / 2
+            slope = self.scale(self.slope((m, d)), half)
+            index = self.grow("tan", m, d, (self.value((m, d)) * ball(half)).tan())
             t = self.symbol(index)
             self.generators[index].slope = self.mul(slope, (t**2 + 1, self.one))
         return self.symbol(index), self.one
@@ -389,8 +390,7 @@ class Field:
         parts = self.split(a)
         if len(parts) == 1 and self.bare(*parts[0][1:], "pi") is None and self.bare(*parts[0][1:], "arctan") is None:
             k, m, d = parts[0]
-            need = (2 * k).denominator
-            n = 2 * k * self.unit("tan", m, d, need)
+            n = 2 * k / self.unit("tan", m, d, 2 * k)
             if abs(n) <= 64:
                 re, im = self.turned(self.half_tangent(m, d), int(n))
                 return self.div(im, re)
@@ -424,7 +424,7 @@ class Field:
                 c, s = self.minus(self.mul(c, c1), self.mul(s, s1)), self.add(self.mul(c, s1), self.mul(s, c1))
             return c, s
         pi, one = self.pi()
-        n = int(k * self.unit("tan", pi, one, k.denominator))
+        n = int(k / self.unit("tan", pi, one, k))
         t = self.half_tangent(pi, one)
         re, im = self.turned(t, 2 * n)
         whole = self.power(self.add(self.constant(1), self.mul(t, t)), n)
@@ -501,8 +501,8 @@ class Field:
         raise NotSupported("a symbolic power of a negative base")
 
 
-def _bits(a: Element) -> int:
-    return max(int(c.p).bit_length() + int(c.q).bit_length() for p in a for c in (p.leading_coefficient(),))
+def _bits(poly: Any) -> int:
+    return max(int(c.p).bit_length() + int(c.q).bit_length() for c in poly.coeffs())
 
 
 def simple(ball: Any) -> Fraction | None:
@@ -513,7 +513,7 @@ def simple(ball: Any) -> Fraction | None:
     return guess if ball.contains(fmpq(guess.numerator, guess.denominator)) else None
 
 
-def vanishes(program: Program, goal: int, variable: str, balls: list[Any], hints: dict[str, int], deadline: float) -> bool:
+def vanishes(program: Program, goal: int, variable: str, balls: list[Any], hints: dict[str, Any], deadline: float) -> bool:
     """Whether the normal form of an entry at the point of `balls` is zero: then the entry is zero on that whole component."""
     for _ in range(12):
         try:

@@ -218,6 +218,12 @@ class Program:
         return values
 
 
+def ball(value: Fraction | int) -> Any:
+    """A rational number as a ball."""
+    value = Fraction(value)
+    return arb(fmpq(value.numerator, value.denominator))
+
+
 def _bits(value: Fraction) -> int:
     return max(abs(value.numerator).bit_length(), value.denominator.bit_length())
 
@@ -351,7 +357,7 @@ def integrate(program: Program, goal: int, variable: str, lower: Any, upper: Any
 
 #: The value of each operation on real balls, from the values so far.
 RULES: dict[str, Callable[[Values, Op, Point, bool], Any]] = {
-    "num": lambda v, op, p, s: arb(fmpq(op[1].numerator, op[1].denominator)),
+    "num": lambda v, op, p, s: ball(op[1]),
     "pi": lambda v, op, p, s: arb.pi(),
     "var": lambda v, op, p, s: p[op[1]],
     "add": lambda v, op, p, s: v[op[1]] + v[op[2]],
