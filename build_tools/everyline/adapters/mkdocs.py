@@ -53,8 +53,8 @@ class EverylinePlugin(BasePlugin[Options]):
     def on_page_markdown(self, markdown: str, *, page: Page, **_: Any) -> str:
         made = self._pages.get(page.file.src_uri)
         if made is not None:
-            page.meta = {"title": made.title, **({"template": "problem.html"} if made.lean else {}), **page.meta}
-            page.meta["tags"] = list(made.tags)
+            look = {"template": "problem.html"} if made.lean else {"hide": ["toc"]}
+            page.meta = {"title": made.title, **look, **page.meta, "tags": list(made.tags)}
         return markdown
 
     def on_page_content(self, html: str, *, page: Page, **_: Any) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from ..book.data import Book, Examined
+from ..kernel import Checked
 from ..source.problem import Chapter
 from ..techniques import catalogue
 from .addresses import Here
@@ -34,8 +35,12 @@ def rows(problems: Iterable[Examined], here: Here) -> str:
 
 
 def _row(number: int, examined: Examined, here: Here) -> str:
-    found = weakest(verdict.outcome for verdict in examined.keys) if examined.sound else None
-    state = badge(found, here) if examined.sound else element("span", "needs mending", class_="ev-badge ev-badge--wrong")
+    found = weakest(verdict.outcome for verdict in examined.keys)
+    # In a list only the exceptions are marked: a column of “proved” would say nothing.
+    usual = isinstance(found, Checked) and found.grade == "proved"
+    state = "" if usual else badge(found, here)
+    if not examined.sound:
+        state = element("span", "needs mending", class_="ev-badge ev-badge--wrong")
     return element(
         "li",
         element("span", str(number), class_="ev-row__number"),
@@ -74,22 +79,18 @@ def topics_body(found: dict[str, tuple[Examined, ...]], here: Here) -> str:
 
 
 def home_body(book: Book, here: Here) -> str:
-    """The front page: one click to the first problem, then the chapters."""
-    first = next((e for chapter in book.chapters for e in book.problems_of(chapter)), None)
-    start = (
-        ""
-        if first is None
-        else element("p", element("a", "Start with the first problem", href=here.link(first.problem.path), class_="ev-start"))
-    )
+    """What follows the author's text on the front page: the chapters, the topics, and what has been checked."""
     cards = (_chapter_card(number, chapter, book, here) for number, chapter in enumerate(book.chapters, 1))
-    promise = element(
-        "p",
-        "Every answer and every line of working in this book was checked by machine before it was published. ",
-        element("a", "What “checked” means", href=here.link(EXPLAINED)),
-    )
     chapters = element("h2", "Chapters") + element("ul", *cards, class_="ev-cards", role="list") if book.chapters else ""
-    more = element("p", "Or browse ", element("a", "all topics", href=here.link("topics/index.md")), ".", class_="ev-quiet")
-    return element("section", promise, start, chapters, more if book.examined else "", data_search_exclude=1)
+    more = element(
+        "p",
+        "You can also browse ",
+        element("a", "by topic", href=here.link("topics/index.md")),
+        ". Every answer and every line of working was checked before it was published: ",
+        element("a", "what “checked” means", href=here.link(EXPLAINED)),
+        ".",
+    )
+    return element("section", chapters, more, data_search_exclude=1)
 
 
 def _chapter_card(number: int, chapter: Chapter, book: Book, here: Here) -> str:

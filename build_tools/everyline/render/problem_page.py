@@ -115,14 +115,14 @@ def level(value: int) -> str:
 
 
 def _rest(spot: Spot, here: Here) -> str:
-    """What comes after the question: hints, the answer, solutions, the teacher's prose, and who wrote it. Kept out of the search."""
+    """What comes after the question: the teacher's prose, hints, the answer, solutions, and who wrote it. Kept out of the search."""
     examined = spot.examined
     parts = (
+        element("div", prose(examined.problem.prose, here), class_="ev-prose") if examined.problem.prose.strip() else "",
         _group("Hints", [_hint(n, text.value, here) for n, text in enumerate(examined.problem.hints, 1)], "ev-hints"),
         _group("Answer", [_answer(examined, here)], "ev-answers"),
         _group("Worked solutions", _solutions(examined, here), "ev-solutions"),
         _group("How it was checked", _checks(examined, here), "ev-checks"),
-        element("div", prose(examined.problem.prose, here), class_="ev-prose") if examined.problem.prose.strip() else "",
         _tags(examined, here),
         _credit(examined),
     )
@@ -201,14 +201,15 @@ def _address(text: str) -> str:
 
 
 def _neighbours(spot: Spot, here: Here) -> str:
-    made = [_neighbour("previous", "Previous", spot.previous, here), _neighbour("next", "Next", spot.next, here)]
-    return element("nav", *made, class_="ev-neighbours", aria_label="Neighbouring problems", data_search_exclude=1) if any(made) else ""
+    made = [_neighbour("prev", "Previous", spot.previous, here), _neighbour("next", "Next", spot.next, here)]
+    if not any(made):
+        return ""
+    return element("nav", *made, class_="ev-neighbours", aria_label="Neighbouring problems", data_search_exclude=1)
 
 
-def _neighbour(kind: str, way: str, examined: Examined | None, here: Here) -> str:
+def _neighbour(rel: str, way: str, examined: Examined | None, here: Here) -> str:
     if examined is None:
         return ""
-    inside = element("span", way, class_="ev-neighbours__way") + element("span", escape(title(examined)), class_="ev-neighbours__title")
-    return element(
-        "a", inside, href=here.link(examined.problem.path), class_=f"ev-neighbours__{kind}", rel="prev" if kind == "previous" else "next"
-    )
+    name = element("span", escape(title(examined)), class_="ev-neighbours__title")
+    inside = element("span", way, class_="ev-neighbours__way") + name
+    return element("a", inside, href=here.link(examined.problem.path), class_=f"ev-neighbours__{rel}", rel=rel)

@@ -52,14 +52,14 @@ class _Formula(InlineProcessor):
         self.display = display
 
     # The parameter is called `m` in the class that this one stands in for.
-    def handleMatch(self, m: re.Match[str], data: str) -> tuple[str, int, int]:  # type: ignore[override]  # noqa: N802
+    def handleMatch(self, m: re.Match[str], data: str) -> tuple[str, int, int]:  # type: ignore[override]
         return self.md.htmlStash.store(tex(m.group(1).strip(), display=self.display)), m.start(0), m.end(0)
 
 
 class Formulas(Extension):
     """A Python-Markdown extension: TeX between dollars becomes MathML. Code stays code, and `\\$` stays a dollar."""
 
-    def extendMarkdown(self, md: markdown.Markdown) -> None:  # noqa: N802
+    def extendMarkdown(self, md: markdown.Markdown) -> None:
         # Above backslash escapes (180), so that TeX keeps its backslashes; below code (190).
         md.inlinePatterns.register(_Formula(_DOLLARS, md, display=True), "everyline-display", 186)
         md.inlinePatterns.register(_Formula(_DOLLAR, md, display=False), "everyline-inline", 185)
@@ -93,7 +93,7 @@ def _scheme(address: str) -> str:
 
 
 class _Safe(Extension):
-    def extendMarkdown(self, md: markdown.Markdown) -> None:  # noqa: N802
+    def extendMarkdown(self, md: markdown.Markdown) -> None:
         md.preprocessors.deregister("html_block")
         md.inlinePatterns.deregister("html")
         # After backslash escapes (0) are put back, so that an address is seen as it will be written.

@@ -114,4 +114,4 @@ def _faults(book: Book) -> Iterator[Page]:
 
 def _navigation(book: Book) -> tuple[tuple[str, str], ...]:
     chapters = tuple((chapter.title, f"{chapter.folder}/index.md") for chapter in book.chapters)
-    return ((book.conventions.title, "index.md"), *chapters, ("Topics", "topics/index.md"), (TITLE, EXPLAINED))
+    return (("Front page", "index.md"), *chapters, ("Topics", "topics/index.md"), (TITLE, EXPLAINED))

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from ..derive.route import Line, Reconciliation, Route
 from ..kernel import Checked
 from ..notation import latex, mathml, plain
-from ..notation.build import names
+from ..notation.build import ZERO, names
 from ..notation.tree import Name, Node
 from ..techniques import catalogue
 from .addresses import Here
@@ -64,9 +64,11 @@ def reconciled(pair: Reconciliation, identity: str, here: Here) -> str:
 
 
 def _constant(where: str, value: Node) -> str:
-    """The constant between two answers; `where` names the interval when there are several."""
+    """What is between two answers; `where` names the interval when there are several."""
     place = f" where {escape(where)}" if where else ""
-    return f"They differ by the constant {formula(value)}{place}, which the constant of integration takes up."
+    if value == ZERO:
+        return f"They are the same function{place}, written in two ways."
+    return f"They differ by the constant {formula(value)}{place}, and the constant of integration takes it up."
 
 
 def line_list(lines: Sequence[Line], opening: Node | None, identity: str, here: Here) -> str:
