@@ -1,0 +1,273 @@
+"""Tidying as a teacher does without a word: like terms, like powers, signs in front, plain cancelling. No algebra system."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import lru_cache
+
+from ..notation.build import ONE, ZERO, E, multiply, names, negate, number, rational, rebuild
+from ..notation.tree import (
+    Absolute, Call, Constant, Derivative, Equation, Evaluation, Inequality, Infinity, Integral, Limit, Logarithm, Name, Negative, Node,
+    Number, Power, Product, Quotient, Root, Sum,
+)  # fmt: skip
+from .order import factor_rank, text
+from .terms import Exponent, Term, as_node, term_of
+from .values import special
+
+_CLOSED = (Integral, Derivative, Limit, Evaluation)
+_ODD = {"sin", "tan", "csc", "cot", "arcsin", "arctan", "sinh", "tanh", "csch", "coth", "arsinh", "artanh"}
+_EVEN = {"cos", "sec", "cosh", "sech"}
+_INVERSE = {"sin": "arcsin", "cos": "arccos", "tan": "arctan", "sec": "arcsec", "sinh": "arsinh", "tanh": "artanh", "exp": "ln"}
+
+
+@lru_cache(maxsize=20_000)
+def tidy(node: Node) -> Node:
+    """The same value, written neatly. Open integrals, derivatives and limits inside are left as they stand."""
+    match node:
+        case Name() | Constant() | Infinity():
+            return node
+        case Number():
+            return number(node.value)
+        case Negative(argument=argument):
+            return negate(tidy(argument)) if not isinstance(tidy(argument), Sum) else tidy(Sum((node, ZERO)))
+        case Sum(terms=terms):
+            return _tidy_sum(terms)
+        case Product() | Quotient() | Power() | Root() | Call(function="exp"):
+            return join(term_of(node))
+        case Absolute(argument=argument):
+            return _tidy_absolute(tidy(argument))
+        case Call(function=function, argument=argument):
+            return _tidy_call(function, tidy(argument))
+        case Logarithm(base=base, argument=argument):
+            return tidy(Call("ln", argument)) if tidy(base) == E else Logarithm(tidy(base), tidy(argument))
+        case Equation() | Inequality():
+            return rebuild(node, tidy)
+    return node
+
+
+def _tidy_sum(terms: tuple[Node, ...]) -> Node:
+    found: dict[tuple[tuple[Node, Exponent], ...], tuple[Fraction, Term]] = {}
+    stack = list(terms)[::-1]
+    while stack:
+        term = stack.pop()
+        if isinstance(term, Sum):
+            stack += term.terms[::-1]
+            continue
+        if isinstance(term, Negative) and isinstance(term.argument, Sum):
+            stack += [negate(t) for t in term.argument.terms[::-1]]
+            continue
+        parts = term_of(term)
+        if len(parts.powers) == 1 and isinstance(parts.powers[0][0], Sum) and parts.powers[0][1] == 1 and abs(parts.coefficient) == 1:
+            inside = parts.powers[0][0]
+            assert isinstance(inside, Sum)
+            stack += [t if parts.coefficient > 0 else negate(t) for t in inside.terms[::-1]]
+            continue
+        key = tuple(sorted(parts.powers, key=lambda p: text(p[0])))
+        so_far = found.get(key, (Fraction(0), parts))
+        found[key] = (so_far[0] + parts.coefficient, so_far[1])
+    joined = [join(Term(c, t.powers)) for c, t in found.values() if c]
+    if not joined:
+        return ZERO
+    return joined[0] if len(joined) == 1 else Sum(tuple(joined))
+
+
+def _tidy_absolute(argument: Node) -> Node:
+    value = rational(argument)
+    if value is not None:
+        return number(abs(value))
+    if isinstance(argument, Negative):
+        return _tidy_absolute(argument.argument)
+    if isinstance(argument, Absolute) or positive(argument):
+        return argument
+    if isinstance(argument, Product | Quotient):
+        parts = term_of(argument)
+        if parts.coefficient not in (1, -1):
+            return multiply(number(abs(parts.coefficient)), Absolute(join(Term(Fraction(1), parts.powers))))
+    return Absolute(argument)
+
+
+def _tidy_call(function: str, argument: Node) -> Node:
+    if isinstance(argument, Negative):
+        if function in _ODD:
+            return negate(_tidy_call(function, argument.argument))
+        if function in _EVEN:
+            return _tidy_call(function, argument.argument)
+    elif isinstance(argument, Sum) and function in _ODD | _EVEN and all(isinstance(t, Negative) for t in argument.terms):
+        turned = _tidy_call(function, Sum(tuple(negate(t) for t in argument.terms)))
+        return negate(turned) if function in _ODD else turned
+    if isinstance(argument, Call) and _INVERSE.get(function) == argument.function:
+        return argument.argument
+    if function == "ln" and isinstance(argument, Power) and argument.base == E:
+        return argument.exponent
+    if not names(argument):
+        known = special(function, argument)
+        if known is not None:
+            return known
+    return Call(function, argument)
+
+
+def positive(node: Node) -> bool:
+    """Whether the node is plainly positive for every real value of its names (False: not plainly)."""
+    match node:
+        case Number(value=value):
+            return value > 0
+        case Constant():
+            return True
+        case Power(base=base, exponent=exponent):
+            return positive(base) and rational(exponent) != 0
+        case Call(function="exp" | "cosh" | "sech"):
+            return True
+        case Product(factors=factors):
+            return all(positive(f) for f in factors)
+        case Quotient(top=top, bottom=bottom):
+            return positive(top) and positive(bottom)
+        case Root(radicand=radicand):
+            return positive(radicand)
+        case Sum(terms=terms):
+            return _positive_sum(terms)
+    return False
+
+
+def nonnegative(node: Node) -> bool:
+    """Whether the node is plainly nowhere negative where it is defined."""
+    match node:
+        case Power(exponent=exponent):
+            value = rational(exponent)
+            return positive(node) or (value is not None and (value.numerator % 2 == 0 or value.denominator % 2 == 0))
+        case Root(index=index) if index % 2 == 0:
+            return True
+        case Absolute():
+            return True
+        case Product(factors=factors):
+            return all(nonnegative(f) for f in factors)
+        case Quotient(top=top, bottom=bottom):
+            return nonnegative(top) and nonnegative(bottom)
+        case Sum(terms=terms):
+            return all(nonnegative(t) for t in terms)
+        case Number():
+            return True
+    return positive(node)
+
+
+def _positive_sum(terms: tuple[Node, ...]) -> bool:
+    if all(nonnegative(t) for t in terms):
+        return any(positive(t) for t in terms)
+    # a quadratic (in any inside) without real zeros
+    constant, squares, others = Fraction(0), [], []
+    for t in terms:
+        value = rational(t)
+        if value is not None:
+            constant += value
+        else:
+            parts = term_of(t)
+            if len(parts.powers) != 1 or not isinstance(parts.powers[0][1], Fraction):
+                return False
+            (squares if parts.powers[0][1] % 2 == 0 else others).append(parts)
+    if len(squares) != 1 or len(others) != 1:
+        return _bounded_sum(terms)
+    a, b = squares[0], others[0]
+    (base, e), (base_b, e_b) = a.powers[0], b.powers[0]
+    if base != base_b or not isinstance(e, Fraction) or not isinstance(e_b, Fraction) or e != 2 * e_b:
+        return False
+    return a.coefficient > 0 and b.coefficient**2 < 4 * a.coefficient * constant
+
+
+def _bounded_sum(terms: tuple[Node, ...]) -> bool:
+    """`2 + sin x` is positive: the constant outweighs sines and cosines."""
+    least = Fraction(0)
+    for t in terms:
+        value = rational(t)
+        if value is not None:
+            least += value
+            continue
+        parts = term_of(t)
+        if len(parts.powers) != 1 or not isinstance(parts.powers[0][0], Call) or parts.powers[0][0].function not in ("sin", "cos"):
+            return False
+        least -= abs(parts.coefficient)
+    return least > 0
+
+
+# --- writing a term down -------------------------------------------------------------------------------------------
+
+
+def join(term: Term) -> Node:
+    """A term as it is written: number first, then constants, letters, functions; one fraction bar; a plain fraction in front of functions."""
+    if term.coefficient == 0:
+        return ZERO
+    size = abs(term.coefficient)
+    top: list[tuple[Node, Exponent]] = []
+    bottom: list[tuple[Node, Exponent]] = []
+    closed: list[Node] = []
+    for base, exponent in term.powers:
+        if isinstance(base, _CLOSED):
+            closed.append(_powered(base, exponent))
+        elif isinstance(exponent, Fraction) and exponent < 0 and base != E:
+            bottom.append((base, -exponent))
+        else:
+            top.append((base, exponent))
+    result = _fraction(size, sorted(top, key=_rank), sorted(bottom, key=_rank))
+    if closed:
+        result = multiply(result, *closed)
+    return negate(result) if term.coefficient < 0 else result
+
+
+def _rank(power: tuple[Node, Exponent]) -> tuple[int, int, str]:
+    return factor_rank(power[0], power[1])
+
+
+def _fraction(size: Fraction, top: list[tuple[Node, Exponent]], bottom: list[tuple[Node, Exponent]]) -> Node:
+    above = [_powered(b, e) for b, e in top]
+    p, q = number(size.numerator), number(size.denominator)
+    if bottom and not _apart(top, bottom):
+        below = _lower(q, bottom)
+        return _quotient(multiply(p, *above), below)
+    fixed = [n for n, (b, _) in zip(above, top, strict=True) if isinstance(b, Number | Constant) and b != E]
+    rest = above[len(fixed):]  # fmt: skip
+    if not bottom and size.denominator == 1:
+        return multiply(p, *above)
+    front = _quotient(multiply(p, *fixed), _lower(q, bottom))
+    if not rest:
+        return front
+    if front_is_plain(size, fixed) and _simple([t for t in top[len(fixed):]], bottom):  # fmt: skip
+        return _quotient(multiply(*rest), _lower(q, bottom))
+    return Product((front, *rest))
+
+
+def front_is_plain(size: Fraction, fixed: list[Node]) -> bool:
+    return size.numerator == 1 and not fixed
+
+
+def _quotient(top: Node, bottom: Node) -> Node:
+    return top if bottom == ONE else Quotient(top, bottom)
+
+
+def _lower(q: Node, bottom: list[tuple[Node, Exponent]]) -> Node:
+    return multiply(q, *(_powered(b, e) for b, e in bottom))
+
+
+def _apart(top: list[tuple[Node, Exponent]], bottom: list[tuple[Node, Exponent]]) -> bool:
+    """Whether what stands below is a constant beside what stands above: `(1/π) sin πx`, but `sin x / x`."""
+    if not top:
+        return False
+    upper = frozenset().union(*(names(b) | (names(e) if isinstance(e, Node) else frozenset()) for b, e in top))
+    for base, _ in bottom:
+        if isinstance(base, Sum | Absolute) or (names(base) and (names(base) & upper or not upper or not isinstance(base, Name))):
+            return False
+    # letters below stay with the letters above unless a function stands there: x²/a, but (1/a) ln|ax + b|
+    return any(isinstance(b, Call) for b, _ in top) or not any(names(b) for b, _ in bottom)
+
+
+def _simple(rest: list[tuple[Node, Exponent]], bottom: list[tuple[Node, Exponent]]) -> bool:
+    """One thing that sits well on a fraction bar: a power of a letter, an exponential, a product of letters."""
+    if all(isinstance(b, Name) and isinstance(e, Fraction) and e.denominator == 1 for b, e in rest):
+        return True
+    return len(rest) == 1 and (not isinstance(rest[0][1], Fraction) or rest[0][0] == E or (isinstance(rest[0][0], Sum) and rest[0][1] == 1))
+
+
+def _powered(base: Node, exponent: Exponent) -> Node:
+    if isinstance(exponent, Fraction):
+        if exponent == 1:
+            return base
+        if exponent.numerator == 1:
+            return Root(base, exponent.denominator)
+    return Power(base, as_node(exponent))
