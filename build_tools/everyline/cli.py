@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from .book.data import Book
     from .book.workers import Overrun
 
 RIGHT, WRONG, MISUSED = 0, 1, 2
@@ -68,6 +69,65 @@ def _count(text: str) -> int:
     return int(text)
 
 
+def _check(options: argparse.Namespace) -> int:
+    from .book import build
+    from .diagnostics.formats import json as as_json
+    from .diagnostics.formats import text as as_text
+    from .source.load import load
+
+    try:
+        root, only = _book_of([Path(path) for path in options.paths])
+        sources = load(root)
+    except (OSError, ValueError) as error:
+        return _misused(str(error))
+    made = build(sources, workers=options.workers, only=only)
+    shown = root.relative_to(Path.cwd()).as_posix() + "/" if root.is_relative_to(Path.cwd()) else root.as_posix() + "/"
+    problems, keys, right = _counts(made)
+    if options.format == "json":
+        print(as_json.render(made.diagnostics, summary={"problems": problems, "keys": keys, "right": right}), end="")
+    else:
+        colour = sys.stdout.isatty() and "NO_COLOR" not in os.environ
+        print(as_text.render(made.diagnostics, sources, colour=colour, root=shown), end="")
+        print(f"{problems} problems; {right} of {keys} keys right.")
+    return RIGHT if made.sound else WRONG
+
+
+def _book_of(paths: Sequence[Path]) -> tuple[Path, list[str] | None]:
+    """The content folder that the paths belong to, and the files in it that they name (None: the whole book).
+
+    Raises:
+        ValueError: a path that is not there, or that lies in no book, or in another one.
+    """
+    if not paths:
+        paths = [Path("content")]
+    for path in paths:
+        if not path.exists():
+            raise ValueError(f"{path} is not there")
+    roots = {_root_of(path.resolve()) for path in paths}
+    if len(roots) > 1:
+        raise ValueError("these paths belong to different books; check them one after the other")
+    root = roots.pop()
+    if any(path.resolve() == root for path in paths):
+        return root, None
+    files = [f for path in paths for f in (sorted(path.rglob("*.md")) if path.is_dir() else [path])]
+    return root, [file.resolve().relative_to(root).as_posix() for file in files]
+
+
+def _root_of(path: Path) -> Path:
+    """The nearest folder at or above a path that has a book.yml; without one, the path's own folder, or its parent for a chapter."""
+    folder = path if path.is_dir() else path.parent
+    for above in (folder, *folder.parents):
+        if (above / "book.yml").is_file():
+            return above
+    return folder.parent if (folder / "index.md").is_file() and any(folder.parent.glob("*/index.md")) and path.is_file() else folder
+
+
+def _counts(made: Book) -> tuple[int, int, int]:
+    """Problems, keys, and keys that are right."""
+    verdicts = [verdict for examined in made.examined for verdict in examined.keys]
+    return len(made.examined), len(verdicts), sum(verdict.right for verdict in verdicts)
+
+
 def _prove(options: argparse.Namespace) -> int:
     from .book.rows import prove, prove_line
 
@@ -88,7 +148,7 @@ def _solve(options: argparse.Namespace) -> int:
         return _answer_rows(options, solve_line, {"routes": []})
     if options.jsonl:
         return _misused("solve takes a question, or --jsonl")
-    from .book.rows import Unreadable, explain, derived, posed
+    from .book.rows import Unreadable, derived, explain, posed
     from .notation import NotationError
     from .render.terminal import worked
 

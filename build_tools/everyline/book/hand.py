@@ -25,6 +25,7 @@ class HandFault:
 
     text: Text
     why: NotationError | Refuted | Undecided | Message
+    ends: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,9 +60,9 @@ def check_block(question: Question, block: Block, context: Context) -> tuple[Lin
             return state
     assert isinstance(state, _State)
     if contains(state.last, _OPEN):
-        return HandFault(block.lines[-1].formula, say("The solution stops before the answer: an integral is still standing."))
+        return HandFault(block.lines[-1].formula, say("An integral is still standing."), ends=True)
     final = _compare(replace(state, loose=question.kind == "indefinite"), question.node, state.last)
-    return state.lines if isinstance(final, Checked) else HandFault(block.lines[-1].formula, final)
+    return state.lines if isinstance(final, Checked) else HandFault(block.lines[-1].formula, final, ends=True)
 
 
 def _step(state: _State, hand: HandLine) -> _State | HandFault:

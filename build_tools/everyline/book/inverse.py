@@ -56,5 +56,3 @@ def _invert_power(formula: Node, name: str, value: Node) -> Node | None:
 def _split(parts: tuple[Node, ...], name: str) -> tuple[Node | None, tuple[Node, ...]]:
     holders = [part for part in parts if name in names(part)]
     return (holders[0] if len(holders) == 1 else None), tuple(part for part in parts if name not in names(part))
-
-

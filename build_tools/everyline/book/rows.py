@@ -14,8 +14,8 @@ from typing import TYPE_CHECKING, Any
 from ..kernel import Checked, Refuted, Undecided
 from ..notation import Context, NotationError, parse, parse_domain, parse_given, parse_question, plain
 from ..notation.build import add, contains
-from ..notation.question import Given, Question
 from ..notation.message import fill
+from ..notation.question import Given, Question
 from ..notation.tree import ArbitraryConstant, Derivative, Integral, Limit, Node, Sum
 from .keys import judge, key_context
 from .words import outcome_text, sides
@@ -164,7 +164,10 @@ def derived(question: Question, seconds: float) -> Derivation:
 
 
 def _route(route: Route) -> Row:
-    lines = [{"text": _line(line), "reason": fill(line.reason, plain), "verdict": line.checked.grade if line.checked else ""} for line in route.lines]
+    lines = [
+        {"text": _line(line), "reason": fill(line.reason, plain), "verdict": line.checked.grade if line.checked else ""}
+        for line in route.lines
+    ]
     return {"method": route.method, "answer": plain(without_constant(route.answer), every_operator=True), "lines": lines}
 
 

@@ -62,7 +62,11 @@ def _refuted_text(outcome: Refuted, sides: tuple[str, str]) -> str:
             return f"wrong: the integral diverges ({where})" if where else "wrong: the integral diverges"
     if outcome.left or outcome.right:
         left, right = sides
-        return f"wrong at {where}: {left} {outcome.left}, {right} {outcome.right}" if where else f"wrong: {left} {outcome.left}, {right} {outcome.right}"
+        return (
+            f"wrong at {where}: {left} {outcome.left}, {right} {outcome.right}"
+            if where
+            else f"wrong: {left} {outcome.left}, {right} {outcome.right}"
+        )
     return f"wrong at {where}" if where else "wrong"
 
 

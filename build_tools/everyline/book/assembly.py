@@ -1,0 +1,118 @@
+"""From the sources of a book to the book: one pure function, and one that reads the sources first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from ..diagnostics import Diagnostic, diagnose, in_order
+from ..diagnostics.kinds.out_of_time import OutOfTime
+from ..diagnostics.kinds.technique_unused import UnusedTechnique
+from ..source.load import BOOK_FILE, Sources, load
+from ..source.problem import Chapter, Conventions, Problem
+from ..source.reading import read_chapter, read_conventions, read_problem
+from ..techniques import catalogue
+from .data import Book, Examined
+from .examination import Job, examine
+from .workers import Limits, Overrun, run
+
+
+@dataclass(frozen=True, slots=True)
+class _Read:
+    conventions: Conventions
+    chapters: tuple[Chapter, ...]
+    problems: tuple[Problem, ...]
+    diagnostics: tuple[Diagnostic, ...]
+
+
+def build(
+    sources: Sources, *, workers: int = 1, limits: Limits | None = None, previous: Book | None = None, only: Iterable[str] | None = None
+) -> Book:
+    """The book that the sources make: every key judged, every line checked, every fault collected.
+
+    `previous` is a book built before: problems that did not change, in the same conventions and with the same taught techniques,
+    are taken from it. `only` restricts the examination to some paths.
+    """
+    limits = limits or Limits()
+    read = _read(sources)
+    wanted = None if only is None else frozenset(only)
+    problems = [p for p in read.problems if wanted is None or p.path in wanted]
+    jobs = [Job(problem, read.conventions, taught(read.chapters, problem.chapter)) for problem in problems]
+    examined = _examined(jobs, previous, workers, limits)
+    faults = [*read.diagnostics, *(d for e in examined for d in e.diagnostics)]
+    if wanted is None:
+        faults += _unused(read.chapters, examined)
+    else:
+        faults = [d for d in faults if not d.labels or d.labels[0].span.path in wanted]
+    return Book(read.conventions, read.chapters, tuple(examined), in_order(faults))
+
+
+def read_and_build(content: Path, *, workers: int = 1, previous: Book | None = None) -> tuple[Book, Sources]:
+    """The book in a content folder, and its sources (for the excerpts of error messages)."""
+    sources = load(content)
+    return build(sources, workers=workers, previous=previous), sources
+
+
+def taught(chapters: Sequence[Chapter], folder: str) -> frozenset[str] | None:
+    """The techniques that a chapter and those before it introduce; None where the book does not say."""
+    here = next((c for c in chapters if c.folder == folder), None)
+    if here is None or not any(c.introduces for c in chapters):
+        return None
+    upto = chapters[: chapters.index(here) + 1]
+    return frozenset(name.value for chapter in upto for name in chapter.introduces)
+
+
+def _read(sources: Sources) -> _Read:
+    known = frozenset(catalogue())
+    conventions = read_conventions(BOOK_FILE, sources.conventions or b"")
+    chapters = [read_chapter(path, data, known) for path, data in sources.chapters.items()]
+    problems = [read_problem(path, data, known) for path, data in sources.problems.items()]
+    faults = [*sources.faults, *conventions.faults, *(f for r in (*chapters, *problems) for f in r.faults)]
+    in_teaching_order = sorted((r.chapter for r in chapters if r.chapter), key=lambda c: (c.order, c.folder))
+    position = {chapter.folder: n for n, chapter in enumerate(in_teaching_order)}
+    found = [r.problem for r in problems if r.problem]
+    found.sort(key=lambda p: (position.get(p.chapter, len(position)), p.level, p.path))
+    return _Read(conventions.conventions, tuple(in_teaching_order), tuple(found), tuple(diagnose(f) for f in faults))
+
+
+def _examined(jobs: Sequence[Job], previous: Book | None, workers: int, limits: Limits) -> list[Examined]:
+    kept = _unchanged(jobs, previous)
+    fresh = [job for job in jobs if job.problem.path not in kept]
+    results = run(examine, fresh, workers=workers, limits=limits) if fresh else iter(())
+    made = {job.problem.path: _or_overrun(job, result, limits) for job, result in zip(fresh, results, strict=True)}
+    return [kept.get(job.problem.path) or made[job.problem.path] for job in jobs]
+
+
+def _unchanged(jobs: Sequence[Job], previous: Book | None) -> dict[str, Examined]:
+    if previous is None:
+        return {}
+    old = {e.problem.path: e for e in previous.examined}
+    same = [job for job in jobs if job.problem.path in old and old[job.problem.path].problem == job.problem]
+    return {
+        job.problem.path: old[job.problem.path]
+        for job in same
+        if job.conventions == previous.conventions and job.taught == taught(previous.chapters, job.problem.chapter)
+    }
+
+
+def _or_overrun(job: Job, result: Examined | Overrun, limits: Limits) -> Examined:
+    if isinstance(result, Examined):
+        return result
+    fault = diagnose(OutOfTime(job.problem.question.span, limits.seconds, result.what))
+    return Examined(job.problem, None, diagnostics=(fault,), seconds=limits.seconds)
+
+
+def _unused(chapters: Iterable[Chapter], examined: Iterable[Examined]) -> list[Diagnostic]:
+    """A technique that a chapter introduces and none of its problems uses."""
+    used: dict[str, set[str]] = {}
+    for each in examined:
+        routes = each.derivation.routes if each.derivation else ()
+        used.setdefault(each.problem.chapter, set()).update(t for route in routes for t in route.techniques)
+    return [
+        diagnose(UnusedTechnique(name.span, name.value))
+        for chapter in chapters
+        if used.get(chapter.folder)
+        for name in chapter.introduces
+        if name.value not in used[chapter.folder]
+    ]

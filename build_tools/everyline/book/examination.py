@@ -1,0 +1,224 @@
+"""Everything about one problem: read its formulas, judge its keys, work it out. Pure, so that it can run anywhere."""
+
+from __future__ import annotations
+
+import time
+from dataclasses import dataclass, replace
+
+from ..derive import Budget, derive
+from ..derive.route import Derivation, Line
+from ..diagnostics import Diagnostic, diagnose, in_order
+from ..diagnostics.from_kernel import Asked, from_refuted, from_remarks
+from ..diagnostics.from_notation import from_notation
+from ..diagnostics.kind import Fact
+from ..diagnostics.kinds.key_constant_missing import MissingConstant
+from ..diagnostics.kinds.key_leftover_name import ResidualName
+from ..diagnostics.kinds.key_reading_taken import AmbiguousKeyTaken
+from ..diagnostics.kinds.key_undecided import UndecidedKey
+from ..diagnostics.kinds.key_variable import WrongVariable
+from ..diagnostics.kinds.key_vouched import VouchedKey
+from ..diagnostics.kinds.method_impossible import MethodImpossible
+from ..diagnostics.kinds.needs_untaught import NeedsUntaught
+from ..diagnostics.kinds.solution_missing import NoSolution
+from ..diagnostics.kinds.vouch_needless import NeedlessVouch
+from ..kernel import Checked, Equal, Refuted, Setting, check, derivative
+from ..notation import Context, NotationError, parse, parse_domain, parse_given, parse_question, plain, readings
+from ..notation.message import fill, say
+from ..notation.question import Given, Question
+from ..notation.tree import Derivative, Node
+from ..slips import diagnose as diagnose_slip
+from ..source.problem import Conventions, Problem
+from ..source.span import Text
+from .data import Examined, HandSolution, KeyVerdict, Vouched
+from .hand import HandFault, check_block
+from .handfaults import hand_fact
+from .keys import judge, key_context
+
+#: Letters that a substitution brings in: one of them left in a key was never put back.
+_SUBSTITUTES = frozenset(("u", "v", "w", "t", "s", "theta"))
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """One problem to examine: with the book's conventions and what has been taught so far (None: everything)."""
+
+    problem: Problem
+    conventions: Conventions
+    taught: frozenset[str] | None = None
+    seconds: float = 10.0
+
+
+def examine(job: Job) -> Examined:
+    """Judge every key, derive the worked solutions, check the hand-written ones; all faults are collected."""
+    start = time.perf_counter()
+    found = _examine(job)
+    ordered = in_order(found.diagnostics)
+    return replace(found, diagnostics=ordered, seconds=time.perf_counter() - start)
+
+
+def _examine(job: Job) -> Examined:
+    problem = job.problem
+    posed = pose(problem, job.conventions)
+    if isinstance(posed, tuple):
+        return Examined(problem, None, diagnostics=posed)
+    context = Context(log=job.conventions.log, decimal=job.conventions.decimal)
+    keys: list[KeyVerdict] = []
+    faults: list[Diagnostic] = []
+    for text in problem.keys:
+        verdict, facts = judge_key(posed, text, job)
+        keys.append(verdict)
+        faults += [diagnose(fact) for fact in facts]
+    if any(d.severity == "error" for d in faults):
+        return Examined(problem, posed, tuple(keys), diagnostics=tuple(faults))
+    if problem.vouched and not any(isinstance(v.outcome, Vouched) for v in keys):
+        faults.append(diagnose(NeedlessVouch(problem.vouched[0].span)))
+    hand, said = _hand(posed, problem, context)
+    derivation, more = _derived(posed, job)
+    checking = _checking(posed, keys[0].tree) if keys else ()
+    return Examined(problem, posed, tuple(keys), derivation, checking, hand, (*faults, *said, *more))
+
+
+def pose(problem: Problem, conventions: Conventions) -> Question | tuple[Diagnostic, ...]:
+    """The question of a problem with what is given and its domain, or what is wrong with their formulas."""
+    context = Context(log=conventions.log, decimal=conventions.decimal)
+    faults: list[Diagnostic] = []
+    given = Given()
+    if problem.given is not None:
+        try:
+            given = parse_given(problem.given.value, context)
+        except NotationError as error:
+            faults.append(diagnose(from_notation(problem.given, error, "given")))
+    try:
+        question = parse_question(problem.question.value, given, context)
+    except NotationError as error:
+        return (*faults, diagnose(from_notation(problem.question, error, "question")))
+    if problem.domain is not None:
+        try:
+            domain = parse_domain(problem.domain.value, question.variable, context.of(question))
+            question = replace(question, domain=domain)
+        except NotationError as error:
+            faults.append(diagnose(from_notation(problem.domain, error, "domain")))
+    return tuple(faults) if faults else question
+
+
+def judge_key(question: Question, text: Text, job: Job) -> tuple[KeyVerdict, list[Fact]]:
+    """The verdict on one key and everything to be said about it."""
+    context = key_context(question, job.conventions.log, job.conventions.decimal)
+    try:
+        judged = judge(question, text.value, context, seconds=job.seconds)
+    except NotationError as error:
+        return KeyVerdict(text, None, None), [_unread(question, text, error)]
+    outcome = judged.outcome
+    verdict = KeyVerdict(text, judged.tree, outcome, judged.read_as)
+    facts: list[Fact] = []
+    if judged.read_as:
+        others = tuple(plain(tree) for tree in readings(text.value, context))
+        facts.append(AmbiguousKeyTaken(text.span, plain(judged.tree), others))
+    match outcome:
+        case Checked():
+            facts += from_remarks(text, outcome.remarks, question.variable)
+            if question.kind == "indefinite" and judged.lacks_constant:
+                facts.append(MissingConstant(text.span, job.conventions.constant == "error", text.value))
+        case Refuted():
+            facts.append(_against(question, text, judged.tree, outcome))
+        case _ if job.problem.vouched:
+            name, reason = (part.value for part in job.problem.vouched)
+            verdict = replace(verdict, outcome=Vouched(name, reason, outcome))
+            facts.append(VouchedKey(text.span, name, reason))
+        case _:
+            facts.append(UndecidedKey(text.span, outcome.reason, outcome.detail))
+    return verdict, facts
+
+
+def _unread(question: Question, text: Text, error: NotationError) -> Fact:
+    """A key that cannot be read: a letter of another question or a substitution is said to be just that."""
+    name = text.value[error.start : error.end].strip("\\ ")
+    if error.code == "undeclared" and name:
+        uses_variable = question.variable in text.value.replace("\\", " ")
+        span = text.part(error.start, error.end)
+        if not uses_variable and question.variable in ("x", "t", "y", "z", "theta", "s", "r"):
+            return (ResidualName if name in _SUBSTITUTES and name != "t" else WrongVariable)(span, name, question.variable)
+        if name in _SUBSTITUTES:
+            return ResidualName(span, name, question.variable)
+    return from_notation(text, error, "key")
+
+
+def _against(question: Question, text: Text, claimed: Node, outcome: Refuted) -> Fact:
+    """The fact for a wrong key, with the slip that explains it where a repaired key passes the check."""
+    got = _gives(question, claimed)
+    wanted = question.body
+    diagnosis = diagnose_slip(question, claimed)
+    slip, repaired = ("", "") if diagnosis is None else (fill(diagnosis.message, plain), plain(diagnosis.repaired))
+    asked = Asked(question.kind, question.variable, plain(wanted), plain(got) if got is not None else "")
+    return from_refuted(text, outcome, asked, slip=slip, repaired=repaired)
+
+
+def _gives(question: Question, claimed: Node) -> Node | None:
+    """What a key amounts to: its derivative for an antiderivative, else the key itself."""
+    if question.kind != "indefinite":
+        return claimed
+    from ..algebra import tidy
+
+    return tidy(derivative(claimed, question.variable))
+
+
+def _derived(question: Question, job: Job) -> tuple[Derivation, list[Diagnostic]]:
+    """The worked solutions, within what has been taught; and what stands in the way of those that were asked for."""
+    problem, budget = job.problem, Budget(seconds=job.seconds)
+    allowed = None if job.taught is None else job.taught | {t.value for t in problem.needs}
+    methods = tuple(text.value for text in problem.methods)
+    faults: list[Diagnostic] = []
+    wanted = None
+    if problem.u is not None:
+        try:
+            wanted = parse(problem.u.value, Context(log=job.conventions.log, decimal=job.conventions.decimal).of(question))
+        except NotationError as error:
+            faults.append(diagnose(from_notation(problem.u, error, "u")))
+    found = derive(question, allowed=allowed, methods=methods, u=wanted, budget=budget)
+    why = fill(found.missing, plain) if found.missing else ""
+    shown = {technique for route in found.routes for technique in route.techniques}
+    faults += [diagnose(MethodImpossible(text.span, text.value, why)) for text in problem.methods if text.value not in shown]
+    if found.routes or methods:
+        return found, faults
+    if allowed is not None:
+        wider = derive(question, budget=budget, most=1)
+        if wider.routes:
+            untaught = tuple(t for t in wider.routes[0].techniques if t not in allowed)
+            return wider, [*faults, diagnose(NeedsUntaught(problem.question.span, untaught, problem.chapter))]
+    return found, [*faults, diagnose(NoSolution(problem.question.span, why))]
+
+
+def _hand(question: Question, problem: Problem, context: Context) -> tuple[tuple[HandSolution, ...], list[Diagnostic]]:
+    solutions: list[HandSolution] = []
+    faults: list[Diagnostic] = []
+    for block in problem.blocks:
+        result = check_block(question, block, context)
+        if isinstance(result, HandFault):
+            faults.append(diagnose(hand_fact(result, block, question)))
+        else:
+            solutions.append(HandSolution(result))
+    return tuple(solutions), faults
+
+
+def _checking(question: Question, key: Node | None) -> tuple[Line, ...]:
+    """The key's derivative turning into the integrand: d/dx (key) = … = integrand, each line checked."""
+    if key is None or question.kind != "indefinite":
+        return ()
+    from ..algebra import tidy
+
+    x = question.variable
+    setting = Setting(x, question.domain, question.given)
+    before: Node = Derivative(key, x)
+    rough = derivative(key, x)
+    steps = [(rough, say("Differentiate term by term.")), (tidy(rough), say("Tidy up.")), (question.body, say("This is the integrand."))]
+    lines: list[Line] = []
+    for shown, reason in steps:
+        if lines and shown == before:
+            lines[-1] = replace(lines[-1], reason=reason)
+            continue
+        checked = check(Equal(before, shown, setting))
+        if not isinstance(checked, Checked):
+            return ()
+        lines.append(Line("equal", shown, reason, checked))
+        before = shown
+    return tuple(lines)
