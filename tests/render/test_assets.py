@@ -5,7 +5,8 @@ from __future__ import annotations
 import io
 from pathlib import Path
 
-from everyline.render.assets import FOLDER, assets, characters, mathematics_font, site_source, templates
+from everyline.render.assets import FOLDER, assets, characters, mathematics_font, templates
+from everyline.resources import site_source
 from fontTools.ttLib import TTFont
 
 

@@ -67,8 +67,8 @@ BOOK = {
         """,
     "below/wide.md": """\
         ---
-        question: \\int (x^9 + 2x^8 - 3x^7 + 4x^6 - 5x^5 + 6x^4 - 7x^3 + 8x^2 - 9x + 11) \\, dx
-        key: \\frac{x^{10}}{10} + \\frac{2x^9}{9} - \\frac{3x^8}{8} + \\frac{4x^7}{7} - \\frac{5x^6}{6} + \\frac{6x^5}{5} - \\frac{7x^4}{4} + \\frac{8x^3}{3} - \\frac{9x^2}{2} + 11x + C
+        question: \\int (x^9 + 2x^8 - 3x^7 + 4x^6 - 5x^5 + 6x^4 - 7x^3 + 8x^2) \\, dx
+        key: x^{10}/10 + \\frac29 x^9 - \\frac38 x^8 + \\frac47 x^7 - \\frac56 x^6 + \\frac65 x^5 - \\frac74 x^4 + \\frac83 x^3 + C
         title: A very long timetable
         level: 3
         ---

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+import os
 import sys
 from pathlib import Path
 from typing import Any
@@ -15,17 +16,19 @@ from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
 
-from .. import book, diagnostics
+from .. import diagnostics
+from ..book import Book, read_and_build
 from ..render.assets import FOLDER, assets, templates
 from ..render.prose import Formulas
 from ..render.site import Page as Made
 from ..render.site import Site, site
+from ..source.load import BOOK_FILE, Sources
 
 log = logging.getLogger("mkdocs.plugins.everyline")
 
 
 class Options(Config):
-    """`cache`: where the cut font and what was proved are kept between builds, relative to the configuration file."""
+    """`cache`: where the cut font is kept between builds, relative to the configuration file."""
 
     cache = Type(str, default=".everyline")
 
@@ -33,74 +36,64 @@ class Options(Config):
 class EverylinePlugin(BasePlugin[Options]):
     """Reads the problem files, has them proved, and hands their pages to MkDocs."""
 
-    def __init__(self) -> None:
-        self._serving = False
-        self._pages: dict[str, Made] = {}
+    serving = False
+    previous: Book | None = None
 
     def on_startup(self, *, command: str, dirty: bool) -> None:
-        self._serving = command == "serve"
+        self.serving = command == "serve"
 
     def on_config(self, config: MkDocsConfig) -> None:
-        dress(config)
+        """The theme in our clothes: templates after those of the site's owner, style, script, and formulas in prose."""
+        config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(templates()))
+        config.theme["favicon"] = f"{FOLDER}/mark.svg"
+        config.extra_css.insert(0, f"{FOLDER}/everyline.css")
+        config.extra_javascript.append(f"{FOLDER}/everyline.js")
+        config.markdown_extensions.append(Formulas())  # type: ignore[arg-type]
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> None:
         cache = Path(config.config_file_path or ".").parent / self.config.cache
-        made = site(examined(Path(config.docs_dir), cache, serving=self._serving), folders=config.use_directory_urls)
-        self._pages = place(made, files, config)
+        self.previous, sources = read_and_build(Path(config.docs_dir), workers=os.cpu_count() or 1, previous=self.previous)
+        report(self.previous, sources, serving=self.serving)
+        made = site(self.previous, sources, folders=config.use_directory_urls)
+        self.pages = {page.path: page for page in made.pages}
+        place(made, files, config)
         for asset in assets(cache / "font"):
             files.append(File.generated(config, asset.path, content=asset.content))
 
-    def on_page_markdown(self, markdown: str, *, page: Page, **_: Any) -> str:
-        made = self._pages.get(page.file.src_uri)
-        if made is not None:
-            look = {"template": "problem.html"} if made.lean else {"hide": ["toc"]}
+    def on_page_markdown(self, markdown: str, *, page: Page, **_: Any) -> None:
+        if made := self.pages.get(page.file.src_uri):
+            look: dict[str, Any] = {"template": "problem.html"} if made.lean else {"hide": ["toc"]}
             page.meta = {"title": made.title, **look, **page.meta, "tags": list(made.tags)}
-        return markdown
 
     def on_page_content(self, html: str, *, page: Page, **_: Any) -> str:
-        made = self._pages.get(page.file.src_uri)
-        return html if made is None else html + made.body
+        made: Made | None = self.pages.get(page.file.src_uri)
+        return html + made.body if made else html
 
 
-def dress(config: MkDocsConfig) -> None:
-    """The theme in our clothes: templates after those of the site's owner, style, script, and formulas in prose."""
-    config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(templates()))
-    config.theme["favicon"] = f"{FOLDER}/mark.svg"
-    config.extra_css.insert(0, f"{FOLDER}/everyline.css")
-    config.extra_javascript.append(f"{FOLDER}/everyline.js")
-    config.markdown_extensions.append(Formulas())  # type: ignore[arg-type]
-
-
-def examined(content: Path, cache: Path, *, serving: bool) -> book.Book:
-    """The book, proved. Without a person watching, one error ends the build after all of them are shown."""
-    made, sources = book.read_and_build(content, cache)
-    errors = [fault for fault in made.diagnostics if fault.severity == "error"]
-    for fault in made.diagnostics:
+def report(book: Book, sources: Sources, *, serving: bool) -> None:
+    """Says all that is to be said of a book. Without a person watching, one error ends the build."""
+    for fault in book.diagnostics:
         text = diagnostics.text(fault, sources)
         if fault.severity == "warning":
             log.warning(text)
         else:
-            print(text, file=sys.stderr)
-    if errors and not serving:
-        raise Abort(f"everyline: {len(errors)} to mend, so nothing was published.")
-    return made
+            print(text, end="\n\n", file=sys.stderr)
+    if not book.sound and not serving:
+        raise Abort("Nothing was published: the book has errors, shown above.")
 
 
-def place(made: Site, files: Files, config: MkDocsConfig) -> dict[str, Made]:
+def place(made: Site, files: Files, config: MkDocsConfig) -> None:
     """Pages in place of the problem files. A chapter's or the front page's own file stays, and the page's body follows its text."""
     for page in made.pages:
         own = files.get_file_from_path(page.path)
-        if own is not None and not page.lean:
-            continue
-        if own is not None:
+        if own is not None and page.lean:
             files.remove(own)
-        inclusion = InclusionLevel.NOT_IN_NAV if page.lean else InclusionLevel.UNDEFINED
-        files.append(File.generated(config, page.path, content="", inclusion=inclusion))
-    settings = files.get_file_from_path("book.yml")
-    if settings is not None:
+        if own is None or page.lean:
+            inclusion = InclusionLevel.NOT_IN_NAV if page.lean else InclusionLevel.UNDEFINED
+            files.append(File.generated(config, page.path, content="", inclusion=inclusion))
+    if settings := files.get_file_from_path(BOOK_FILE):
         files.remove(settings)
     if config.nav is None:
         known = {page.path for page in made.pages}
-        others = [f.src_uri for f in files.documentation_pages() if f.src_uri not in known and "/" not in f.src_uri]
+        others = [file.src_uri for file in files.documentation_pages() if file.src_uri not in known and "/" not in file.src_uri]
         config.nav = [{title: path} for title, path in made.navigation] + others
-    return {page.path: page for page in made.pages}

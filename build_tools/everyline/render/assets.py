@@ -7,11 +7,12 @@ import io
 import re
 from dataclasses import dataclass
 from importlib import resources
-from importlib.resources.abc import Traversable
 from pathlib import Path
 
 from fontTools import subset
 from fontTools.ttLib import TTFont
+
+from ..resources import site_source
 
 #: Where these files are on the site.
 FOLDER = "assets/everyline"
@@ -26,12 +27,6 @@ class Asset:
 
     path: str
     content: bytes
-
-
-def site_source() -> Traversable:
-    """The folder with templates, styles, script and font recipe: inside the installed package, or in the checkout."""
-    inside = resources.files("everyline") / "site_src"
-    return inside if inside.is_dir() else Path(__file__).parents[3] / "site_src"
 
 
 def templates() -> Path:

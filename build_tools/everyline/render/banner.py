@@ -4,24 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..diagnostics.diagnostic import Diagnostic
+from .. import diagnostics
+from ..diagnostics import Diagnostic
+from ..diagnostics.formats.text import HasLines
 from .markup import element, escape
 
 
-def banner(faults: Sequence[Diagnostic]) -> str:
-    """The errors among the diagnostics, each with its place and its mend; empty when there are none."""
-    return "".join(_fault(fault) for fault in faults if fault.severity == "error")
-
-
-def _fault(fault: Diagnostic) -> str:
-    where = fault.labels[0].span if fault.labels else None
-    place = f"{where.path}, line {where.start.line}, column {where.start.column}" if where else ""
-    parts = (
-        element("p", escape(fault.headline), class_="ev-fault__title"),
-        element("p", escape(place), element("span", f" · {escape(fault.code)}", class_="ev-quiet")) if place else "",
-        *(element("p", escape(note)) for note in fault.notes),
-        *(element("p", f"“{escape(label.text)}”") for label in fault.labels[1:] if label.text),
-        element("p", escape(fault.help)) if fault.help else "",
-        element("pre", escape(fault.replacement.text)) if fault.replacement else "",
-    )
-    return element("div", *parts, class_="ev-fault", role="alert")
+def banner(faults: Sequence[Diagnostic], lines: HasLines) -> str:
+    """The errors among the diagnostics as a person sees them on a terminal, with the line and the place; empty when there are none."""
+    errors = [fault for fault in faults if fault.severity == "error"]
+    if not errors:
+        return ""
+    title = element("p", "This file needs mending. It will not be published as it is.", class_="ev-fault__title")
+    shown = (element("pre", escape(diagnostics.text(fault, lines)), tabindex=0) for fault in errors)
+    return element("div", title, *shown, class_="ev-fault", role="alert")

@@ -24,24 +24,29 @@ solution. If it finds one that is wrong, the book is not published. Beside each 
 
 #: What each word on a badge means: its place on the page, the word, and the meaning.
 _WORDS = (
-    ("proved", "Proved", """The answer is right, everywhere the question makes sense. For an integral the program differentiates the answer
-    and shows by exact calculation, without rounding, that the result is the function under the integral sign. It also makes sure that the
-    answer has no jumps or gaps where the question has none."""),
-    ("agrees", "Agrees to N digits at M points", """The two sides were calculated at M points, in every part of the domain, with a
-    guaranteed bound on each rounding error, and were the same to N digits every time. That is strong evidence. It is not a proof, and the book does
-    not call it one."""),
-    ("wrong", "Wrong at x = …", """At that point the two sides are certainly different: even with the largest possible rounding error they
-    cannot meet. A page with a wrong answer is never published; you only see this word while a book is being written."""),
-    ("undecided", "Could not be decided", """The program found neither a proof nor a mistake. Such an answer is published only if a person
-    answers for it by name, and then the page says who and why."""),
+    ("proved", "Proved", """
+        The answer is right, everywhere the question makes sense. For an integral the program differentiates the answer and shows by exact
+        calculation, without rounding, that the result is the function under the integral sign. It also makes sure that the answer has no
+        jumps or gaps where the question has none."""),
+    ("agrees", "Agrees to N digits at M points", """
+        The two sides were calculated at M points, in every part of the domain, with a guaranteed bound on each rounding error, and were
+        the same to N digits every time. That is strong evidence. It is not a proof, and the book does not call it one."""),
+    ("wrong", "Wrong at x = …", """
+        At that point the two sides are certainly different: even with the largest possible rounding error they cannot meet. A page with a
+        wrong answer is never published; you only see this word while a book is being written."""),
+    ("undecided", "Could not be decided", """
+        The program found neither a proof nor a mistake. Such an answer is published only if a person answers for it by name, and then the
+        page says who and why."""),
 )  # fmt: skip
 
-_COVERED = """The answer; each line of each solution against the line before it; and, where two methods lead to answers that look different,
-the constant between them. Hints and explanations in words are written by people and are not checked."""
+_COVERED = """
+The answer; each line of each solution against the line before it; and, where two methods lead to answers that look different, the constant
+between them. Hints and explanations in words are written by people and are not checked."""
 
-_TRUST = """The part that decides is kept small so that it can be read: {lines:,} lines, which rely on the Python language and on
-python-flint {version}, a library for exact and guaranteed arithmetic. The much larger part that looks for solutions is not trusted: whatever it proposes
-has to pass the checker. And you have to trust that the question on the page is the question that was meant."""
+_TRUST = """
+The part that decides is kept small so that it can be read: {lines:,} lines, which rely on the Python language and on python-flint
+{version}, a library for exact and guaranteed arithmetic. The much larger part that looks for solutions is not trusted: whatever it
+proposes has to pass the checker. And you have to trust that the question on the page is the question that was meant."""
 
 
 def explained_body(book: Book) -> str:

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 
 from ..book.data import Examined, KeyVerdict, Vouched
+from ..diagnostics.formats.text import HasLines
 from ..notation import words as in_words
 from ..notation.build import contains
 from ..notation.question import Question
@@ -62,10 +63,10 @@ def topics(examined: Examined) -> tuple[str, ...]:
     return tuple(dict.fromkeys(route.method for route in examined.derivation.routes))
 
 
-def body(spot: Spot, here: Here, home: str) -> str:
-    """Everything on a problem's page, from the way back to the next problem."""
+def body(spot: Spot, here: Here, home: str, lines: HasLines) -> str:
+    """Everything on a problem's page, from the way back to the next problem. `home` is what the front page is called."""
     examined = spot.examined
-    fault = banner(examined.diagnostics)
+    fault = banner(examined.diagnostics, lines)
     parts = (
         _path(spot, here, home),
         element("h1", inline(examined.problem.title.value, here) if examined.problem.title else escape(title(examined))),
@@ -174,7 +175,7 @@ def _checks(examined: Examined, here: Here) -> list[str]:
         start = key if contains(key, Derivative) else Derivative(key, question.variable)
         made.append(checking(examined.checking, start, here))
     pairs = () if examined.derivation is None else examined.derivation.reconciliations
-    return made + [reconciled(pair, f"different-{n}", here) for n, pair in enumerate(pairs, 1)]
+    return made + [reconciled(pair, n, here) for n, pair in enumerate(pairs, 1)]
 
 
 def _tags(examined: Examined, here: Here) -> str:

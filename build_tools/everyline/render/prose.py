@@ -41,7 +41,9 @@ def tex(source: str, *, display: bool = False) -> str:
     except LatexError:
         return element("code", escape(source), class_="ev-unread", title="This formula could not be read")
     made = made.replace("<math", f'<math data-tex="{escape(source)}"', 1)
-    return f'<span class="ev-wide" tabindex="0" role="region" aria-label="Formula">{made}</span>' if display else made
+    if not display:
+        return made
+    return element("span", made, class_="ev-wide", tabindex=0, role="region", aria_label=f"Formula {source}")
 
 
 class _Formula(InlineProcessor):

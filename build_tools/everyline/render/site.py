@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from ..book.data import Book, Examined
 from ..diagnostics.diagnostic import Diagnostic
+from ..diagnostics.formats.text import HasLines
 from ..source.problem import Chapter
 from . import lists, problem_page
 from .addresses import Addresses, Here
@@ -46,16 +47,20 @@ class Site:
     navigation: tuple[tuple[str, str], ...]
 
 
-def site(book: Book, *, folders: bool = True) -> Site:
-    """Every page of a book. `folders` says whether addresses end in `/` or in `.html`."""
+def site(book: Book, lines: HasLines, *, folders: bool = True) -> Site:
+    """Every page of a book.
+
+    `lines` gives the lines of its files, for pages that show what is wrong with one; `folders` says whether addresses end in `/` or
+    in `.html`.
+    """
     addresses = Addresses(folders)
     pages = (
         _home(book, addresses),
         *_chapters(book, addresses),
         *_topics(book, addresses),
         Page(EXPLAINED, TITLE, "explained", explained_body(book)),
-        *(_problem(spot, book, addresses) for spot in spots(book)),
-        *_faults(book),
+        *(_problem(spot, book, addresses, lines) for spot in spots(book)),
+        *_faults(book, lines),
     )
     return Site(pages, _navigation(book))
 
@@ -73,10 +78,10 @@ def spots(book: Book) -> Iterator[problem_page.Spot]:
         yield problem_page.Spot(group[number], chapter, number + 1, len(group), before, after)
 
 
-def _problem(spot: problem_page.Spot, book: Book, addresses: Addresses) -> Page:
+def _problem(spot: problem_page.Spot, book: Book, addresses: Addresses, lines: HasLines) -> Page:
     examined = spot.examined
     path = examined.problem.path
-    made = problem_page.body(spot, Here(path, addresses), book.conventions.title)
+    made = problem_page.body(spot, Here(path, addresses), book.conventions.title, lines)
     tags = tuple(by_method(topic) for topic in problem_page.topics(examined))
     return Page(path, problem_page.title(examined), "problem", made, problem_page.words(examined), tags)
 
@@ -99,7 +104,7 @@ def _topics(book: Book, addresses: Addresses) -> Iterator[Page]:
         yield Page(path, by_method(topic), "topic", lists.topic_body(topic, problems, Here(path, addresses)))
 
 
-def _faults(book: Book) -> Iterator[Page]:
+def _faults(book: Book, lines: HasLines) -> Iterator[Page]:
     """A page in place of each file that could not be read at all: what is wrong with it."""
     shown = {examined.problem.path for examined in book.examined} | {f"{chapter.folder}/index.md" for chapter in book.chapters}
     unread: dict[str, list[Diagnostic]] = {}
@@ -109,7 +114,7 @@ def _faults(book: Book) -> Iterator[Page]:
             unread.setdefault(path, []).append(fault)
     for path, faults in unread.items():
         name = path.rsplit("/", 1)[-1].removesuffix(".md")
-        yield Page(path, f"{name}: needs mending", "fault", element("h1", escape(name)) + banner(faults))
+        yield Page(path, f"{name}: needs mending", "fault", element("h1", escape(name)) + banner(faults, lines))
 
 
 def _navigation(book: Book) -> tuple[tuple[str, str], ...]:

@@ -46,21 +46,23 @@ def _solution(title: str, question: Node, lines: Sequence[Line], identity: str, 
     if isinstance(found, Checked) and found.grade == "proved":
         note += ", every one proved"
     summary = element("span", escape(title), class_="ev-fold__title") + element("span", note, class_="ev-fold__note")
-    return fold(identity, summary, line_list(lines, question, identity, here), kind="ev-solution")
+    return fold(identity, summary, line_list(lines, question, identity, title, here), kind="ev-solution")
 
 
 def checking(lines: Sequence[Line], start: Node, here: Here) -> str:
     """The fold that differentiates the key back into the integrand."""
-    summary = element("span", "Checked by differentiating", class_="ev-fold__title")
-    return fold("checked", summary, line_list(lines, start, "checked", here), kind="ev-checking")
+    title = "Checked by differentiating"
+    summary = element("span", title, class_="ev-fold__title")
+    return fold("checked", summary, line_list(lines, start, "checked", title, here), kind="ev-checking")
 
 
-def reconciled(pair: Reconciliation, identity: str, here: Here) -> str:
+def reconciled(pair: Reconciliation, number: int, here: Here) -> str:
     """The fold that turns one answer into another and names the constant between them."""
-    title = element("span", "When two answers look different", class_="ev-fold__title")
+    title = "When two answers look different" + (f" ({number})" if number > 1 else "")
     constants = " ".join(_constant(where, value) for where, value in pair.constants)
     opening = element("p", f"Two methods end in {formula(pair.first)} and in {formula(pair.second)}. Both are right. {constants}")
-    return fold(identity, title, opening, line_list(pair.lines, pair.first, identity, here), kind="ev-reconciled")
+    lines = line_list(pair.lines, pair.first, f"different-{number}", title, here)
+    return fold(f"different-{number}", element("span", title, class_="ev-fold__title"), opening, lines, kind="ev-reconciled")
 
 
 def _constant(where: str, value: Node) -> str:
@@ -71,37 +73,37 @@ def _constant(where: str, value: Node) -> str:
     return f"They differ by the constant {formula(value)}{place}, and the constant of integration takes it up."
 
 
-def line_list(lines: Sequence[Line], opening: Node | None, identity: str, here: Here) -> str:
-    """Lines under each other; `opening` is the expression that the first of them equals."""
-    rows = [] if opening is None else [element("li", _row(annotated("", opening), opening, "Start"), class_="ev-line ev-line--start")]
+def line_list(lines: Sequence[Line], opening: Node | None, identity: str, name: str, here: Here) -> str:
+    """Lines under each other; `opening` is the expression that the first of them equals, `name` what the whole is called aloud."""
+    rows = []
+    if opening is not None:
+        rows.append(element("li", _row(annotated("", opening), opening, f"{name}: start"), class_="ev-line ev-line--start"))
     variables: dict[str, str] = {}
-    number = 0
-    for line in lines:
+    for number, line in enumerate(lines, 1):
         if line.kind == "let" and isinstance(line.left, Name):
             variables[line.left.name] = _variable_in(line.shown, "x")
-        number += line.kind == "equal"
-        rows.append(_line(line, variables, f"{identity}-{len(rows)}", f"Line {number}", here))
+        rows.append(_line(line, variables, f"{identity}-{number}", f"{name}: line {number}", here))
     return element("ol", *rows, class_="ev-lines", role="list")
 
 
-def _line(line: Line, variables: dict[str, str], identity: str, label: str, here: Here) -> str:
+def _line(line: Line, variables: dict[str, str], identity: str, name: str, here: Here) -> str:
     if line.kind == "equal" and line.checked is None:
         raise Unchecked(plain(line.shown))
-    shown = element("div", _row(_set(line, variables), line.shown, label), class_="ev-line__formula")
+    shown = element("div", _row(_set(line, variables), line.shown, name), class_="ev-line__formula")
     doubt = "" if isinstance(line.checked, Checked) and line.checked.grade == "proved" else badge(line.checked, here)
     reason = element("p", sentence(line.reason), doubt, class_="ev-line__reason") if line.reason.text or doubt else ""
     finer = ""
     if line.detail:
-        inside = line_list(line.detail, None, f"{identity}-finer", here)
+        inside = line_list(line.detail, None, f"{identity}-finer", f"{name}, finer", here)
         finer = fold(f"{identity}-finer", "In finer steps", inside, kind="ev-finer")
     kind = "equal" if line.kind == "equal" and line.left is None else "aside"
     return element("li", shown, reason, finer, id=identity, class_=f"ev-line ev-line--{kind}")
 
 
-def _row(made: str, node: Node, label: str) -> str:
+def _row(made: str, node: Node, name: str) -> str:
     if len(plain(node)) < _WIDE:
         return element("div", made, class_="ev-wide")
-    return scrolling(made, label)
+    return scrolling(made, name)
 
 
 def _set(line: Line, variables: dict[str, str]) -> str:
