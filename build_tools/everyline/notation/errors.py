@@ -1,0 +1,45 @@
+"""What is said when a text is not a formula, or is more than one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from .tree import Node
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One way to understand a text, and how to write it so that nothing else can be meant."""
+
+    tree: Node
+    latex: str
+    plain: str
+
+    @property
+    def write(self) -> str:
+        return self.plain
+
+
+class NotationError(ValueError):
+    """A text that cannot be read, or not in one way only.
+
+    `code` is stable (`ambiguous`, `undeclared`, `unclosed`, `limit`, …); `message` says what is wrong in a teacher's words;
+    `start` and `end` are code-point offsets into the text; `help` says how to mend it; `readings` are the meanings that an
+    ambiguous text can have.
+    """
+
+    def __init__(self, code: str, message: str, start: int, end: int, help: str = "", readings: tuple[Reading, ...] = ()) -> None:
+        super().__init__(message)
+        self.code = code
+        self.message = message
+        self.start = start
+        self.end = max(end, start)
+        self.help = help
+        self.readings = readings
+
+    def __reduce__(self) -> tuple[object, ...]:
+        return NotationError, (self.code, self.message, self.start, self.end, self.help, self.readings)
+
+    def shifted(self, by: int) -> NotationError:
+        """The same error for a text that begins `by` code points into a longer one."""
+        return NotationError(self.code, self.message, self.start + by, self.end + by, self.help, self.readings)

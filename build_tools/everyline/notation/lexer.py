@@ -1,0 +1,352 @@
+"""From text to tokens. Places are code-point offsets into the text as given."""
+
+from __future__ import annotations
+
+import re
+from difflib import get_close_matches
+from fractions import Fraction
+from typing import NamedTuple
+
+from .context import Context
+from .errors import NotationError
+from .tree import Number
+from .words import (
+    ANSWERS, FUNCTION_WORDS, GREEK, GREEK_SIGNS, INFINITY_WORDS, RELATIONS, SAME_LENGTH, SUPERSCRIPTS, VULGAR, Piece, split_word,
+)  # fmt: skip
+
+MAX_LENGTH = 6_000
+MAX_DIGITS = 60
+
+_GREEK = "|".join(sorted(GREEK, key=len, reverse=True))
+_LETTER = rf"(?:[A-Za-z]|\\(?:{_GREEK})(?![A-Za-z])|[{''.join(GREEK_SIGNS)}])(?:_(?:\d+|\{{\w+\}}|[A-Za-z](?![A-Za-z])))?"
+_D = r"(?:d|\\(?:mathrm|operatorname|text|rm)\s*\{\s*d\s*\}|\{\s*\\rm\s+d\s*\})"
+_UP = r"(?:\^\s*\{?\s*(?P<%s>\d+)\s*\}?|(?P<%s>[²³]))?"
+_LATEX_DERIVATIVE = (
+    rf"\\[dt]?frac\s*(?:\{{\s*{_D}\s*{_UP % ('a1', 'a2')}\s*(?P<a3>{_LETTER})?\s*\}}|(?P<a4>d))\s*"
+    rf"\{{\s*{_D}\s*(?P<a5>{_LETTER})\s*{_UP % ('a6', 'a7')}\s*\}}"
+)
+_PLAIN_DERIVATIVE = (
+    rf"(?<![A-Za-z\\])d\s*{_UP % ('b1', 'b2')}(?P<b3>{_LETTER})?\s*/\s*d(?P<b5>{_LETTER})\s*{_UP % ('b6', 'b7')}(?![A-Za-z_])"
+)
+_DERIVATIVE = re.compile(f"{_LATEX_DERIVATIVE}|{_PLAIN_DERIVATIVE}")
+_DIFFERENTIAL = re.compile(rf"{_D}\s*(?P<letter>{_LETTER})(?![A-Za-z])")
+_UPRIGHT_DIFFERENTIAL = re.compile(rf"(?:\\(?:mathrm|operatorname|text|rm)\s*\{{\s*d\s*\}}|\{{\s*\\rm\s+d\s*\}})\s*(?P<letter>{_LETTER})")
+_GREEK_AFTER_D = re.compile(rf"\s*(?P<letter>\\(?:{_GREEK})(?![A-Za-z])|[{''.join(GREEK_SIGNS)}])")
+_BOUND = re.compile(
+    rf"lim(?:\\limits)?\s*_\s*[{{(]?\s*(?P<limit>{_LETTER})\s*(?:\\to\b|\\rightarrow|->|→)|_\s*[{{(]\s*(?P<bar>{_LETTER})\s*="
+)
+_INTEGRAL = re.compile(r"\\int(?![A-Za-z])|∫|(?<![A-Za-z\\])int(?![A-Za-z])")
+_SUBSCRIPT = re.compile(r"_(?:(\d+)|\{(\w+)\}|([A-Za-z])(?![A-Za-z]))")
+_NUMBER = re.compile(r"\d+(?:(?:[.,]|\{[.,]\})\d+)*|\.\d+")
+_NUMBER_IN_LIST = re.compile(r"\d+(?:\.\d+)?|\.\d+")
+_TOKEN = re.compile(
+    r"(?P<space>\s+)"
+    r"|(?P<gap>\\[,;: ]|~|\\(?:quad|qquad|thinspace|medspace|enspace)(?![A-Za-z]))"
+    r"|(?P<nothing>\\!|\\(?:displaystyle|textstyle|limits|nolimits|left(?!\.)|right(?!\.)|[bB]igg?[lrm]?)(?![A-Za-z])|\{\})"
+    r"|(?P<number>\d|\.\d)"
+    r"|(?P<word>[A-Za-z]+)"
+    r"|(?P<upright>\\(?:operatorname\*?|mathrm|text|textrm|mathit|mathop)\s*\{\s*(?P<inside>[^{}]*?)\s*\})"
+    r"|(?P<command>\\(?:[A-Za-z]+|[{}|()\[\]]))"
+    r"|(?P<symbol>\*\*|<=|>=|!=|->|[-+*/^()\[\]{}|,;_=<>])"
+    rf"|(?P<raised>[{''.join(SUPERSCRIPTS)}]+)"
+    rf"|(?P<other>.)",
+    re.DOTALL,
+)  # fmt: skip
+_SIZE_BEFORE = re.compile(r"\\(left|right|[bB]igg?(?P<side>[lr]?))\s*$")
+_COMMANDS = {
+    "cdot": "*", "times": "*", "ast": "*", "div": "/", "lbrace": "(", "rbrace": ")", "{": "(", "}": ")",
+    "lbrack": "[", "rbrack": "]", "to": "to", "rightarrow": "to", "cup": "union", "wedge": "and", "land": "and", "lor": "or", "vee": "or",
+}  # fmt: skip
+_OTHERS = {"∞": "infinity", "√": "root", "∛": "root3", "∜": "root4", "∫": "integral", "→": "to", "∪": "union"}
+
+
+class Token(NamedTuple):
+    """`gap` is the white space before it: 0 none, 1 as typed, 2 a printed one such as `\\,`."""
+
+    kind: str
+    value: object
+    start: int
+    end: int
+    gap: int
+
+
+class Lexer:
+    """One pass over one text. `commas` is False where commas and semicolons separate things (intervals, lists)."""
+
+    def __init__(self, text: str, context: Context, *, commas: bool = True) -> None:
+        if len(text) > MAX_LENGTH:
+            raise NotationError("limit", f"This is too long to be a formula ({len(text)} characters).", 0, len(text), "Split it into parts.")
+        self.text = text if text.isascii() else text.translate(SAME_LENGTH)
+        self.context = context
+        self.commas = commas
+        self.number = _NUMBER if commas else _NUMBER_IN_LIST
+        self.tokens: list[Token] = []
+        self.gap = 0
+        self.bars = 0
+        self.integral = ("int" in self.text or "∫" in self.text) and _INTEGRAL.search(self.text) is not None
+        self.names = context.names | self._bound() if self._may_bind() else context.names
+
+    def _may_bind(self) -> bool:
+        return self.integral or "d" in self.text or "lim" in self.text or "=" in self.text
+
+    def _bound(self) -> frozenset[str]:
+        """Names that the text itself declares: by dx, d/dx, x -> 0 and [..]_{x=0}."""
+        found = [letter_name(m["a5"] or m["b5"]) for m in _DERIVATIVE.finditer(self.text)]
+        found += [letter_name(m["limit"] or m["bar"]) for m in _BOUND.finditer(self.text)]
+        if self.integral:
+            found += [letter_name(m["letter"]) for m in _DIFFERENTIAL.finditer(self.text)]
+        return frozenset(found)
+
+    def run(self) -> list[Token]:
+        at, stop = self._without_dollars()
+        text = self.text
+        while at < stop:
+            match = _TOKEN.match(text, at, stop)
+            assert match is not None
+            kind = match.lastgroup if match.lastgroup != "inside" else "upright"
+            if kind == "space":
+                self.gap = self.gap or 1
+                at = match.end()
+            elif kind == "gap":
+                self.gap = 2
+                at = match.end()
+            elif kind == "nothing":
+                at = match.end()
+            else:
+                at = getattr(self, f"_{kind}")(match)
+        self.add("end", None, stop, stop)
+        return self.tokens
+
+    def _without_dollars(self) -> tuple[int, int]:
+        """The formula without the mathematics signs round it, as places in the text."""
+        text = self.text
+        start, stop = len(text) - len(text.lstrip()), len(text.rstrip())
+        for opening, closing in (("$$", "$$"), ("$", "$"), ("\\(", "\\)"), ("\\[", "\\]")):
+            if text.startswith(opening, start) and text.endswith(closing, start + len(opening), stop):
+                return start + len(opening), stop - len(closing)
+        return start, stop
+
+    def add(self, kind: str, value: object, start: int, end: int) -> int:
+        self.tokens.append(Token(kind, value, start, end, self.gap))
+        self.gap = 0
+        return end
+
+    # -- one method for each group of the pattern; each returns where to go on ------------------------------------------
+
+    def _number(self, match: re.Match[str]) -> int:
+        found = self.number.match(self.text, match.start())
+        assert found is not None
+        end = found.end()
+        power = re.match(r"[eE][-+]?\d", self.text[end : end + 3])
+        if power:
+            raise NotationError(
+                "number", f"“{self.text[found.start() : end + power.end()]}” may mean a power of ten or the number e.",
+                found.start(), end + power.end(), "Write 2*10^3 for a power of ten, and 2*e with a space or an asterisk for the number e.",
+            )  # fmt: skip
+        return self.add("number", read_number(found[0], self.context, found.start()), found.start(), end)
+
+    def _word(self, match: re.Match[str]) -> int:
+        text, word, start, end = self.text, match[0], match.start(), match.end()
+        derivative = self._derivative(start) if word[0] == "d" else None
+        if derivative is not None:
+            return derivative
+        if word in INFINITY_WORDS and word not in self.names:
+            return self.add("infinity", None, start, end)
+        for phrase, answer in ANSWERS.items():
+            if text.startswith(phrase, start) and not text[start + len(phrase) :].strip(" .$"):
+                return self.add("answer", answer, start, len(text.rstrip(" .$")))
+        if word in ("int", "lim", "or", "and") and word not in self.names:
+            return self.add({"int": "integral", "lim": "limit"}.get(word, word), None, start, end)
+        if word == "U" and not self.commas:
+            return self.add("union", None, start, end)
+        after = _GREEK_AFTER_D.match(text, end) if self.integral and word[-1] == "d" else None
+        if after:
+            if len(word) > 1:
+                self._letters(word[:-1], start, end - 1)
+            return self.add("differential", letter_name(after["letter"]), end - 1, after.end())
+        return self._letters(word, start, end)
+
+    def _letters(self, word: str, start: int, end: int) -> int:
+        subscript = _SUBSCRIPT.match(self.text, end)
+        readings: tuple[tuple[Piece, ...], ...] = ()
+        if subscript and word not in FUNCTION_WORDS:
+            name = f"{word[-1]}_{subscript[1] or subscript[2] or subscript[3]}"
+            if name in self.names or (name[0] == "C" and self.context.constants):
+                last = ("name" if name in self.names else "arbitrary", name)
+                heads = split_word(word[:-1], self.names, self.context.constants, False) if len(word) > 1 else ((),)
+                if len(word) > 1 and word[-2:-1] == "d" and self.integral and name in self.names:
+                    last = ("differential", name)
+                    heads = split_word(word[:-2], self.names, self.context.constants, False) if len(word) > 2 else ((),)
+                readings = tuple((*head, last) for head in heads)
+                if not readings:
+                    raise self._unknown(word[:-1], start)
+                word, end = word[:-1] + name, subscript.end()
+        readings = readings or split_word(word, self.names, self.context.constants, self.integral)
+        if not readings:
+            raise self._unknown(word, start)
+        if len(readings) > 1:
+            return self.add("choice", readings, start, end)
+        self.add_pieces(readings[0], start, end)
+        return end
+
+    def add_pieces(self, pieces: tuple[Piece, ...], start: int, end: int) -> None:
+        self.tokens += pieces_to_tokens(pieces, start, end, self.gap)
+        self.gap = 0
+
+    def _upright(self, match: re.Match[str]) -> int:
+        differential = _UPRIGHT_DIFFERENTIAL.match(self.text, match.start()) if self.integral else None
+        if differential:
+            return self.add("differential", letter_name(differential["letter"]), match.start(), differential.end())
+        inside, start, end = match["inside"], match.start(), match.end()
+        if inside in ANSWERS:
+            return self.add("answer", ANSWERS[inside], start, end)
+        if inside in FUNCTION_WORDS:
+            return self.add("function", "\\" + inside, start, end)
+        if inside in ("or", "and"):
+            return self.add(inside, None, start, end)
+        pieces = split_word(inside, self.names, self.context.constants, self.integral)
+        if len(pieces) != 1:
+            raise self._unknown(inside, match.start("inside"))
+        self.add_pieces(pieces[0], start, end)
+        return end
+
+    def _command(self, match: re.Match[str]) -> int:
+        text, name, start, end = self.text, match[0][1:], match.start(), match.end()
+        if name in FUNCTION_WORDS and name != "sqrt":
+            return self.add("function", "\\" + name, start, end)
+        if name in GREEK and name != "pi":
+            return self._greek(name, start, end)
+        if name in ("frac", "dfrac", "tfrac", "cfrac"):
+            derivative = self._derivative(start)
+            return self.add("fraction", None, start, end) if derivative is None else derivative
+        if name in _COMMANDS:
+            return self.add(_COMMANDS[name], None, start, end)
+        if match[0] in RELATIONS:
+            return self.add("relation", RELATIONS[match[0]], start, end)
+        if name in ("pi", "infty", "sqrt", "int", "lim"):
+            kind = {"pi": "constant", "infty": "infinity", "sqrt": "root", "int": "integral", "lim": "limit"}[name]
+            return self.add(kind, "\\" if name == "sqrt" else name, start, end)
+        if name in ("lvert", "rvert", "vert", "mid", "|"):
+            return self._bar(start, end, {"l": "l", "r": "r"}.get(name[0], ""))
+        if name in ("left", "right"):
+            return self.add("leftdot" if name == "left" else "rightdot", None, start, end + 1)
+        help = "Write what it stands for as a product." if name == "binom" else "Write + or -, one formula for each." if name in ("pm", "mp") else ""
+        close = get_close_matches(name, [*FUNCTION_WORDS, *GREEK, "frac", "infty", "cdot", "int", "lim"], 1)
+        help = help or (f"Did you mean \\{close[0]}?" if close else "See the list of what formulas may contain.")
+        raise NotationError("unknown", f"The command “{text[start:end]}” is not known here.", start, end, help)
+
+    def _greek(self, name: str, start: int, end: int) -> int:
+        subscript = _SUBSCRIPT.match(self.text, end)
+        if subscript and f"{name}_{subscript[1] or subscript[2] or subscript[3]}" in self.names:
+            name, end = f"{name}_{subscript[1] or subscript[2] or subscript[3]}", subscript.end()
+        if name not in self.names:
+            raise self._unknown(name, start, end)
+        return self.add("name", name, start, end)
+
+    def _symbol(self, match: re.Match[str]) -> int:
+        sign = match[0]
+        if sign == "|":
+            before = _SIZE_BEFORE.search(self.text[max(0, match.start() - 8) : match.start()])
+            side = (before["side"] or before[1][0] if before[1] in ("left", "right") else before["side"]) if before else ""
+            return self._bar(match.start(), match.end(), side or "")
+        if sign in RELATIONS:
+            return self.add("relation" if sign != "=" else "=", RELATIONS[sign], match.start(), match.end())
+        kind = {"**": "^", "->": "to"}.get(sign, sign)
+        return self.add(kind, None, match.start(), match.end())
+
+    def _bar(self, start: int, end: int, side: str) -> int:
+        self.bars += not side
+        return self.add({"l": "bar(", "r": "bar)", "": "|"}[side], None, start, end)
+
+    def _raised(self, match: re.Match[str]) -> int:
+        digits = "".join(SUPERSCRIPTS[c] for c in match[0])
+        if not re.fullmatch(r"-?\d{1,9}", digits):
+            raise NotationError("syntax", "This raised number cannot be read.", match.start(), match.end(), "Write the power with ^.")
+        return self.add("raised", int(digits), match.start(), match.end())
+
+    def _other(self, match: re.Match[str]) -> int:
+        sign, start, end = match[0], match.start(), match.end()
+        if sign in GREEK_SIGNS:
+            return self._greek(GREEK_SIGNS[sign], start, end)
+        if sign == "π":
+            return self.add("constant", "pi", start, end)
+        if sign in VULGAR:
+            return self.add("vulgar", VULGAR[sign], start, end)
+        if sign in _OTHERS:
+            kind = _OTHERS[sign]
+            return self.add(kind[:4] if kind.startswith("root") else kind, kind[4:] if kind.startswith("root") else None, start, end)
+        if sign in RELATIONS:
+            return self.add("relation", RELATIONS[sign], start, end)
+        raise _stray(sign, start)
+
+    def _derivative(self, start: int) -> int | None:
+        match = _DERIVATIVE.match(self.text, start)
+        if not match:
+            return None
+        g = "a" if match["a5"] else "b"
+        above, below = (match[g + "1"] or match[g + "2"] or "1", match[g + "6"] or match[g + "7"] or "1")
+        order, check = (int(s.translate(str.maketrans("²³", "23"))[:4]) for s in (above, below))
+        if order != check or not 1 <= order <= 20:
+            raise NotationError(
+                "syntax", "The two powers in this derivative do not fit together.", start, match.end(), r"Write \frac{d^2}{dx^2}, order 20 at most."
+            )
+        function = letter_name(match[g + "3"]) if match[g + "3"] else None
+        if function is not None and function not in self.names:
+            raise self._unknown(function, match.start(g + "3"))
+        return self.add("derivative", (letter_name(match[g + "5"]), order, function), start, match.end())
+
+    def _unknown(self, word: str, start: int, end: int | None = None) -> NotationError:
+        if len(word) > 1 and end is None:
+            close = get_close_matches(word, [*FUNCTION_WORDS, *self.names, "pi", "infinity"], 1)
+            if close:
+                return NotationError("undeclared", f"The word “{word}” is not known here.", start, start + len(word), f"Did you mean {close[0]}?")
+        allowed = self.names | {"e"} | ({"C"} if self.context.constants else set())
+        bad = next((i for i, c in enumerate(word) if c not in allowed), 0) if end is None else 0
+        letter = word if end is not None else word[bad : bad + 1]
+        return NotationError(
+            "undeclared", f"“{letter}” is not declared.", start + bad, end if end is not None else start + bad + 1,
+            f"If {letter} is a parameter, say so under “given” (for example: {letter} > 0); letters are not multiplied unless all are declared.",
+        )  # fmt: skip
+
+
+def pieces_to_tokens(pieces: tuple[Piece, ...], start: int, end: int, gap: int) -> list[Token]:
+    """The tokens of a word that has been split; the last one takes what is left of the word's width."""
+    tokens = []
+    for place, (kind, value) in enumerate(pieces):
+        width = len(value) + (kind == "differential")
+        stop = end if place == len(pieces) - 1 else start + width
+        tokens.append(Token(kind, value, start, stop, gap if place == 0 else 0))
+        start = stop
+    return tokens
+
+
+def letter_name(text: str) -> str:
+    r"""The plain name of a letter as written: `\theta` and `θ` are `theta`, `x_{12}` is `x_12`."""
+    base, _, subscript = text.partition("_")
+    base = GREEK_SIGNS.get(base, base.lstrip("\\"))
+    return f"{base}_{subscript.strip('{}')}" if subscript else base
+
+
+def read_number(text: str, context: Context, start: int) -> tuple[Number, ...]:
+    """The numbers that some digits can mean: one, or two where a sign may set off thousands or decimals."""
+    digits = text.replace("{,}", ",").replace("{.}", ".")
+    if len(digits) > MAX_DIGITS:
+        raise NotationError("limit", "This number has too many digits.", start, start + len(text), f"At most {MAX_DIGITS} digits can be read.")
+    if digits.isdigit():
+        return (Number(Fraction(int(digits))),)
+    whole, sign, decimals = digits.replace(",", ".").partition(".")
+    if "." in decimals:
+        raise NotationError("number", "This number cannot be read.", start, start + len(text), "Write the digits without marks between thousands.")
+    decimal = Number(Fraction(int(whole + decimals), 10 ** len(decimals)), len(decimals))
+    usual = "," if context.decimal == "comma" else "."
+    if usual not in digits and len(decimals) == 3 and 1 <= len(whole) <= 3 and whole[0] != "0":
+        return Number(Fraction(int(whole + decimals))), decimal
+    return (decimal,)
+
+
+def _stray(sign: str, start: int) -> NotationError:
+    help = {
+        "!": "Factorials are not part of the notation: write the number or the product.", "'": "Write a derivative as d/dx (…).",
+        "$": "Dollar signs go round the whole formula only.", "&": "One formula at a time.", "%": "Write a percentage as a fraction.",
+    }.get(sign, "")  # fmt: skip
+    return NotationError("unknown", f"The character “{sign}” has no meaning here.", start, start + 1, help)
