@@ -1,1 +1,7 @@
-"""Room: see DEVELOPERS.md."""
+"""The search for worked solutions: see `derive`."""
+
+from .budget import Budget
+from .derive import derive
+from .route import Attempt, Derivation, Line, Reconciliation, Route
+
+__all__ = ["Attempt", "Budget", "Derivation", "Line", "Reconciliation", "Route", "derive"]

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 
 from ..notation.message import Message
 from ..notation.question import Question
-from ..notation.tree import Node
+from ..notation.tree import Node, Region
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +34,10 @@ class Step:
 
     `bindings` give each new name in terms of the question's variable (`u` → `x^2 + 1`); an open part may be in a new
     name. The kernel checks `question = result` under those bindings before the step is used.
+
+    `back` are replacements to make in an answer before the new names are put back (the triangle of a trigonometric
+    substitution: `sin theta` → `x/3`); `region` is where the open part in a new name is asked (θ between -π/2 and π/2);
+    `through` are whole lines on the way from the question to the result, for moves that take several.
     """
 
     technique: str
@@ -43,6 +47,9 @@ class Step:
     before: tuple[Shown, ...] = ()
     detail: tuple[Shown, ...] = ()
     extra_cost: float = 0.0
+    back: tuple[tuple[Node, Node], ...] = ()
+    region: Region | None = None
+    through: tuple[tuple[Node, Message], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

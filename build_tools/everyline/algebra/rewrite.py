@@ -1,0 +1,194 @@
+"""Writing an expression in terms of an inside: x³√(x²+2) in u = x² + 2."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from ..notation.build import E, add, multiply, names, number, power, rational, rebuild
+from ..notation.tree import Name, Node, Power, Product, Quotient, Root, Sum
+from .poly import Coefficients, coefficients, in_powers, polynomial
+from .terms import Exponent, Term, as_node, term_of
+from .tidy import join, tidy
+
+
+def express(node: Node, variable: str, inside: Node, name: str) -> Node | None:
+    """The node in `name` = `inside`, or None where the variable cannot be got rid of. Tidy in, tidy out."""
+    u = Name(name)
+    base = coefficients(inside, variable)
+    inner = term_of(inside)
+    found = _express(tidy(node), variable, tidy(inside), inner, base if base and len(base) > 1 else None, u)
+    return None if found is None else tidy(found)
+
+
+def _express(node: Node, variable: str, inside: Node, inner: Term, base: Coefficients | None, u: Name) -> Node | None:
+    if variable not in names(node):
+        return node
+    if node == inside:
+        return u
+    if base is not None:
+        values = coefficients(node, variable)
+        if values is not None:
+            digits = in_powers(values, base)
+            return None if digits is None else polynomial(digits, u)
+    elif isinstance(node, Sum):
+        scaled = _multiple(node, inside, u)
+        if scaled is not None:
+            return scaled
+    if isinstance(node, Product | Quotient | Power | Root) or type(node).__name__ == "Negative":
+        return _term(term_of(node), variable, inside, inner, base, u)
+    if isinstance(node, Name):
+        times, rest = _power_of(term_of(node), inner, variable)
+        return power(u, number(times)) if times and not rest.powers else None
+    failed = False
+
+    def change(part: Node) -> Node:
+        nonlocal failed
+        if failed:
+            return part
+        changed = _express(part, variable, inside, inner, base, u)
+        failed = failed or changed is None
+        return part if changed is None else changed
+
+    result = rebuild(node, change)
+    return None if failed else result
+
+
+def _term(term: Term, variable: str, inside: Node, inner: Term, base: Coefficients | None, u: Name) -> Node | None:
+    """Factor by factor; the inside itself may be a power (e^x, x^(1/2)) or a product of several factors."""
+    times, rest = _power_of(term, inner, variable)
+    parts: list[Node] = [power(u, number(times))] if times else []
+    polynomial_part: list[Node] = []
+    for factor, exponent in rest.powers:
+        whole = isinstance(exponent, Fraction) and exponent.denominator == 1 and exponent > 0
+        if base is not None and whole and coefficients(factor, variable) is not None and factor != inside:
+            polynomial_part.append(power(factor, as_node(exponent)))
+            continue
+        changed = _factor(factor, exponent, variable, inside, inner, base, u)
+        if changed is None:
+            return None
+        parts.append(changed)
+    if polynomial_part:
+        values = coefficients(multiply(*polynomial_part), variable)
+        digits = None if values is None or base is None else in_powers(values, base)
+        if digits is None:
+            return None
+        parts.append(polynomial(digits, u))
+    return multiply(number(rest.coefficient), *parts)
+
+
+def _factor(
+    factor: Node, exponent: Exponent, variable: str, inside: Node, inner: Term, base: Coefficients | None, u: Name
+) -> Node | None:  # fmt: skip
+    below = _express(factor, variable, inside, inner, base, u)
+    if below is None:
+        return None
+    if isinstance(exponent, Fraction):
+        return power(below, number(exponent))
+    raised = _express(exponent, variable, inside, inner, base, u)
+    return None if raised is None else Power(below, raised)
+
+
+def _power_of(term: Term, inner: Term, variable: str) -> tuple[Fraction, Term]:
+    """How often the inside (one power or a product of powers) goes into a term, where only such powers can be: (k, what is left)."""
+    if inner.coefficient != 1 or not inner.powers or (len(inner.powers) == 1 and inner.powers[0][1] == 1):
+        return Fraction(0), term
+    have = dict(term.powers)
+    ratio: Fraction | None = None
+    for base, exponent in inner.powers:
+        found = _ratio(have.get(base), exponent)
+        if found is None or (ratio is not None and found != ratio):
+            return Fraction(0), term
+        ratio = found
+    if ratio is None or (ratio.denominator != 1 and not _one_to_one(inner)):
+        return Fraction(0), term
+    return ratio, term.without(*(b for b, _ in inner.powers))
+
+
+def _ratio(whole: Exponent | None, part: Exponent) -> Fraction | None:
+    if whole is None:
+        return None
+    if isinstance(whole, Fraction) and isinstance(part, Fraction):
+        return whole / part
+    if isinstance(whole, Fraction) or isinstance(part, Fraction):
+        return None
+    return rational(tidy(Quotient(whole, part)))
+
+
+def _one_to_one(inner: Term) -> bool:
+    return len(inner.powers) == 1 and inner.powers[0][0] == E
+
+
+def _multiple(node: Sum, inside: Node, u: Name) -> Node | None:
+    """c·inside + d, read off term by term."""
+    if not isinstance(inside, Sum):
+        return None
+    mine = {term_of(t).powers: term_of(t).coefficient for t in node.terms}
+    theirs = {term_of(t).powers: term_of(t).coefficient for t in inside.terms}
+    constant = mine.pop((), Fraction(0))
+    shift = theirs.pop((), Fraction(0))
+    if set(mine) != set(theirs) or not theirs:
+        return None
+    ratios = {mine[k] / theirs[k] for k in mine}
+    if len(ratios) != 1:
+        return None
+    ratio = ratios.pop()
+    return tidy(add(multiply(number(ratio), u), number(constant - ratio * shift)))
+
+
+def cancelled(top: Node, bottom: Node, variable: str) -> Node:
+    """top / bottom with common polynomial factors and contents cancelled."""
+    from .poly import factors, product, quotient_remainder
+
+    quotient = term_of(top).over(_primitive(term_of(bottom), variable))
+    upper, lower, others = [], [], []
+    for base, exponent in quotient.powers:
+        values = coefficients(base, variable)
+        if values is not None and len(values) > 1 and isinstance(exponent, Fraction) and exponent.denominator == 1:
+            (upper if exponent > 0 else lower).append((base, exponent, values))
+        else:
+            others.append((base, exponent))
+    if not upper or not lower:
+        return join(quotient)
+    above: Coefficients = (Fraction(1),)
+    for _, e, v in upper:
+        for _ in range(int(e)):
+            above = product(above, v)
+    kept: list[tuple[Node, Exponent]] = list(others)
+    coefficient = quotient.coefficient
+    changed = False
+    for base, e, values in lower:
+        content, parts = factors(values)
+        left: list[tuple[Node, Exponent]] = []
+        for factor, times in parts:
+            remaining = int(-e) * times
+            while remaining and len(above) >= len(factor):
+                q, r = quotient_remainder(above, factor)
+                if r:
+                    break
+                above, remaining, changed = q, remaining - 1, True
+            if remaining:
+                left.append((polynomial(factor, Name(variable)), Fraction(-remaining)))
+        if changed:
+            kept += left
+            coefficient *= content ** int(e)
+        else:
+            kept.append((base, e))
+    if not changed:
+        return join(quotient)
+    return tidy(multiply(join(Term(coefficient, tuple(kept))), polynomial(above, Name(variable))))
+
+
+def _primitive(term: Term, variable: str) -> Term:
+    """A term with the contents of its polynomial factors in the coefficient."""
+    from .poly import factors
+
+    result = Term(term.coefficient)
+    for base, exponent in term.powers:
+        values = coefficients(base, variable)
+        if isinstance(base, Sum) and values is not None and isinstance(exponent, Fraction) and exponent.denominator == 1 and len(values) > 1:
+            content, _ = factors(values)
+            scaled = polynomial(tuple(v / content for v in values), Name(variable))
+            result = result.times(Term(content ** int(exponent), ((scaled, exponent),)))
+        else:
+            result = result.times(Term(Fraction(1), ((base, exponent),)))
+    return result

@@ -1,0 +1,191 @@
+"""Worked solutions of a question: several, each by its own method, every line checked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..algebra.order import text
+from ..algebra.tidy import tidy
+from ..notation.message import Message, say
+from ..notation.question import Question
+from ..notation.tree import Node
+from ..techniques import Step, Technique, catalogue
+from .budget import Budget, Meter, Spent
+from .route import Derivation, Route
+from .search import SILENT, Plan, Search, cheapest, questions
+from .writing import NotWritten, Writer
+
+LIMITS = (3.0, 6.0, 10.0, 15.0, 21.0, 28.0, 36.0)
+BEYOND = 7.0
+
+#: What a book may call a method, and the techniques that are meant by it, the first found taken.
+MEANT = {"substitution": ("substitution", "linear-substitution", "rationalising"), "table": ("table", "linear-inside")}
+
+
+def derive(
+    question: Question,
+    *,
+    allowed: frozenset[str] | None = None,
+    methods: tuple[str, ...] = (),
+    u: Node | None = None,
+    budget: Budget | None = None,
+    most: int = 4,
+) -> Derivation:
+    """All worked solutions that are worth showing, the one a teacher would choose first.
+
+    `allowed` are the ids of the techniques that may be used (None: all), `methods` the ids of the wanted methods in
+    order, `u` a wanted substitution. Never raises for a valid question; `missing` says what could not be done.
+    """
+    meter = Meter(budget or Budget())
+    techniques = tuple(t for t in catalogue().values() if allowed is None or t.id in allowed)
+    search = Search(techniques, meter)
+    if methods:
+        return _asked(search, question, methods, u)
+    plans = _plans(search, question, u)
+    routes = _written(question, plans, most)
+    if routes:
+        return Derivation(question, routes)
+    return Derivation(question, (), missing=_why(search, question, u))
+
+
+def _plans(search: Search, question: Question, u: Node | None) -> list[Plan]:
+    best = None if u is not None else cheapest(search, question, LIMITS)
+    if best is None and u is None:
+        return []
+    limits = (best.cost + BEYOND,) if best is not None else LIMITS
+    found: list[Plan] = [best] if best is not None else []
+    for limit in limits:
+        try:
+            found += alternatives(search, question, limit, u)
+        except Spent:
+            break
+        if found:
+            break
+    return _different(found)
+
+
+def _different(plans: list[Plan]) -> list[Plan]:
+    """The cheapest plan of every method, cheapest first."""
+    kept: dict[tuple[str, ...], Plan] = {}
+    for plan in sorted(plans, key=lambda p: p.cost):
+        kept.setdefault(signature(plan), plan)
+    return list(kept.values())
+
+
+def signature(plan: Plan) -> tuple[str, ...]:
+    """What makes a method: its naming techniques in order, repetitions counted once."""
+    return tuple(dict.fromkeys(plan.methods))
+
+
+def alternatives(search: Search, question: Question, most: float, u: Node | None = None, above: frozenset[str] = frozenset()) -> Iterator[Plan]:
+    """For every first step that names a method the cheapest plan that begins with it."""
+    mark = above | {text(question.body)}
+    for cost, step in search.proposals(question):
+        if cost > most:
+            break
+        if step.technique in SILENT:
+            yield from _beneath(search, question, step, cost, most, u, mark)
+        elif u is None or any(_same(inside, u) for _, inside in step.bindings):
+            plan = search.follow(question, step, cost, most, mark, 0)
+            if plan is not None:
+                yield plan
+
+
+def _same(a: Node, b: Node) -> bool:
+    return text(tidy(a)) == text(tidy(b))
+
+
+def _beneath(
+    search: Search, question: Question, step: Step, cost: float, most: float, u: Node | None, above: frozenset[str]
+) -> Iterator[Plan]:  # fmt: skip
+    """Plans that begin with a silent step: the alternatives of one open part, the others done as cheaply as possible."""
+    opened = questions(question, step)
+    if any(text(q.body) in above for q in opened):
+        return
+    plain = [search.plan(q, most - cost, above, 1) for q in opened]
+    if not opened:
+        if u is None and search.holds(question, step):
+            yield Plan(question, step, (), cost)
+        return
+    for i, q in enumerate(opened):
+        others = [p for j, p in enumerate(plain) if j != i]
+        if any(p is None for p in others) or (plain[i] is not None and not plain[i].methods and len(opened) > 1):  # type: ignore[union-attr]
+            continue
+        spent = cost + sum(p.cost for p in others if p is not None)
+        for part in alternatives(search, q, most - spent, u, above):
+            parts = [p for p in (*plain[:i], part, *plain[i + 1 :]) if p is not None]
+            if search.holds(question, step):
+                yield Plan(question, step, tuple(parts), spent + part.cost)
+
+
+def _written(question: Question, plans: list[Plan], most: int) -> tuple[Route, ...]:
+    routes: list[Route] = []
+    for plan in plans:
+        if len(routes) == most:
+            break
+        route = written(question, plan)
+        if route is not None and all(route.lines != r.lines for r in routes):
+            routes.append(route)
+    return tuple(routes)
+
+
+def written(question: Question, plan: Plan) -> Route | None:
+    """The plan as a route, or None where a line could not be checked."""
+    writer = Writer(question)
+    try:
+        writer.follow(plan)
+        lines, answer = writer.finish()
+    except NotWritten:
+        return None
+    return Route(question, signature(plan) or (plan.step.technique,), lines, answer, plan.cost)
+
+
+def _asked(search: Search, question: Question, methods: tuple[str, ...], u: Node | None) -> Derivation:
+    """One route for each wanted method, in that order."""
+    best = cheapest(search, question, LIMITS)
+    routes: list[Route] = []
+    missing: Message | None = None
+    for method in methods:
+        route = _by(search, question, method, u, best)
+        if route is not None:
+            routes.append(route)
+        else:
+            missing = missing or _impossible(method)
+    return Derivation(question, tuple(routes), missing=missing)
+
+
+def _by(search: Search, question: Question, method: str, u: Node | None, best: Plan | None) -> Route | None:
+    start = best.cost if best is not None else 6.0
+    for limit in (start + BEYOND, start + 2 * BEYOND, 36.0):
+        try:
+            found = list(alternatives(search, question, limit, u))
+        except Spent:
+            return None
+        if best is not None and u is None:
+            found.append(best)
+        for wanted in MEANT.get(method, (method,)):
+            fitting = [p for p in found if wanted in (p.methods or (p.step.technique,))]
+            fitting.sort(key=lambda p: ((p.methods or (p.step.technique,))[0] != wanted, p.cost))
+            for plan in fitting:
+                route = written(question, plan)
+                if route is not None:
+                    first = (wanted, *(t for t in route.techniques if t != wanted))
+                    return Route(route.question, first, route.lines, route.answer, route.cost)
+    return None
+
+
+def _impossible(method: str) -> Message:
+    known = catalogue().get(method)
+    return say("The method {method} does not lead to an answer here.", method=known.title if known else method)
+
+
+def _why(search: Search, question: Question, u: Node | None) -> Message:
+    if u is not None:
+        return say("The substitution {u} does not lead to an answer here.", u=u)
+    if not search.proposals(question):
+        return say("None of the methods allowed here applies.")
+    try:
+        search.meter.watch()
+    except Spent:
+        return say("No worked solution was found within the time allowed.")
+    return say("The methods allowed here do not lead to an answer.")

@@ -1,0 +1,169 @@
+"""The search: a plan is a step and a plan for each question that the step leaves open; the cheapest plans come first.
+
+Iterative deepening by cost over an and-or graph with a memo of questions: deterministic, and a cheap plan is never missed
+because a dear branch was entered first. Every step is checked by the kernel before it is used.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from ..algebra.order import text
+from ..kernel import Checked, Equal, SameDerivative, Setting, check
+from ..notation.build import size
+from ..notation.question import Question
+from ..notation.tree import Derivative, Integral, Limit, Node
+from ..techniques import Step, Technique
+from .budget import Meter, Spent
+
+#: Techniques that every method uses and that do not name one.
+SILENT = frozenset({"sum", "power", "table"})
+DEPTH = 14
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A step and the plans for its open parts, from left to right."""
+
+    question: Question
+    step: Step
+    parts: tuple[Plan, ...]
+    cost: float
+
+    @property
+    def methods(self) -> tuple[str, ...]:
+        """The naming techniques in the order in which they are used."""
+        own = () if self.step.technique in SILENT else (self.step.technique,)
+        return own + tuple(m for part in self.parts for m in part.methods)
+
+
+def open_parts(node: Node) -> Iterator[Integral | Derivative | Limit]:
+    """The questions that a tree leaves open, from left to right (not those inside others)."""
+    stack = [node]
+    while stack:
+        current = stack.pop()
+        if isinstance(current, Integral | Derivative | Limit):
+            yield current
+            continue
+        from ..notation.build import children
+
+        stack.extend(reversed(children(current)))
+
+
+class Search:
+    """One search for one question: its memo, its meter and the techniques it may use."""
+
+    def __init__(self, techniques: tuple[Technique, ...], meter: Meter, banned: frozenset[str] = frozenset()) -> None:
+        self.techniques = techniques
+        self.meter = meter
+        self.banned = banned
+        self.best: dict[tuple[Node, object], tuple[float, Plan | None]] = {}
+        self.steps: dict[tuple[Node, object], tuple[tuple[float, Step], ...]] = {}
+        self.verdicts: dict[tuple[Node, Step], bool] = {}
+
+    # -- steps --------------------------------------------------------------------------------------------------
+
+    def proposals(self, question: Question) -> tuple[tuple[float, Step], ...]:
+        """Every step that some technique proposes, cheapest first; ties in the order of the catalogue."""
+        key = (question.node, question.domain)
+        if key not in self.steps:
+            found: list[tuple[float, int, Step]] = []
+            for technique in self.techniques:
+                if question.kind in technique.kinds:
+                    self.meter.watch()
+                    found += ((technique.cost + s.extra_cost, len(found) + i, s) for i, s in enumerate(technique.propose(question)))
+            found.sort(key=lambda f: f[:2])
+            unique: dict[tuple[str, Node, tuple[tuple[str, Node], ...]], tuple[float, Step]] = {}
+            for cost, _, step in found:
+                unique.setdefault((step.technique, step.result, step.bindings), (cost, step))
+            self.steps[key] = tuple(unique.values())
+        return self.steps[key]
+
+    def holds(self, question: Question, step: Step) -> bool:
+        """Whether the kernel stands behind the step."""
+        key = (question.node, step)
+        if key not in self.verdicts:
+            self.meter.watch()
+            self.verdicts[key] = isinstance(check(step_claim(question, step), seconds=1.0), Checked)
+        return self.verdicts[key]
+
+    # -- plans --------------------------------------------------------------------------------------------------
+
+    def plan(self, question: Question, most: float, above: frozenset[str] = frozenset(), depth: int = 0) -> Plan | None:
+        """The cheapest plan of cost at most `most`, or None. `above` are the questions this one came from."""
+        key = (question.node, question.domain)
+        known = self.best.get(key)
+        if known is not None:
+            if known[1] is not None and known[1].cost <= most:
+                return known[1]
+            if known[0] >= most:
+                return None
+        self.meter.open()
+        mark = text(question.body)
+        if depth > DEPTH or mark in above or size(question.body) > 160:
+            return None
+        best: Plan | None = None
+        limit = most
+        for cost, step in self.proposals(question):
+            if cost > limit or (best is not None and cost >= best.cost):
+                break
+            found = self.follow(question, step, cost, limit if best is None else best.cost - 1e-9, above | {mark}, depth)
+            if found is not None and (best is None or found.cost < best.cost):
+                best = found
+        if best is not None or depth == 0 or not above:
+            self.best[key] = (most, best)
+        elif known is None or known[0] < most:
+            self.best[key] = (most, None)
+        return best
+
+    def follow(
+        self, question: Question, step: Step, cost: float, most: float, above: frozenset[str], depth: int
+    ) -> Plan | None:
+        """The plan that begins with this step, if its open parts can be done for what is left."""
+        opened = questions(question, step)
+        left = most - cost
+        if left < 0 or any(text(q.body) in above and q.variable == question.variable for q in opened):
+            return None
+        done: list[Plan] = []
+        reserve = 0.9 * len(opened)
+        for q in opened:
+            reserve -= 0.9
+            part = self.plan(q, left - reserve, above, depth + 1)
+            if part is None:
+                return None
+            left -= part.cost
+            done.append(part)
+        if not self.holds(question, step):
+            return None
+        return Plan(question, step, tuple(done), cost + sum(p.cost for p in done))
+
+
+def step_claim(question: Question, step: Step) -> SameDerivative | Equal:
+    setting = Setting(question.variable, question.domain, question.given, step.bindings)
+    if isinstance(question.node, Integral):
+        return SameDerivative(question.node, step.result, setting)
+    return Equal(question.node, step.result, setting)
+
+
+def questions(question: Question, step: Step) -> list[Question]:
+    """The questions that the step leaves open. A part in the question's own variable keeps its domain."""
+    found = []
+    for node in open_parts(step.result):
+        domain = question.domain if node.variable == question.variable else step.region
+        found.append(replace(question, node=node, domain=domain))
+    return found
+
+
+def cheapest(search: Search, question: Question, limits: tuple[float, ...]) -> Plan | None:
+    """The cheapest plan, looked for under rising limits; None when the last fails or the budget is spent."""
+    for limit in limits:
+        try:
+            found = search.plan(question, limit)
+        except Spent:
+            return None
+        if found is not None:
+            return found
+    return None
+
+

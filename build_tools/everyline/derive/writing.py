@@ -1,0 +1,219 @@
+"""From a plan to the lines on the board: the whole running expression on every line, each line checked against the one before."""
+
+from __future__ import annotations
+
+from ..algebra.tidy import tidy
+from ..algebra.terms import term_of
+from ..kernel import Checked, DerivativeOf, Equal, SameDerivative, Setting, check
+from ..notation.build import add, contains, names, negate, replace, substitute
+from ..notation.message import Message, say
+from ..notation.question import Question
+from ..notation.tree import ArbitraryConstant, Derivative, Integral, Limit, Name, Negative, Node, Sum
+from ..techniques import Shown
+from .route import Line
+from .search import Plan, open_parts
+
+#: Techniques of which several may be used in one line.
+TOGETHER = frozenset({"sum", "power", "table", "linear-inside"})
+LEVEL_SECONDS = 2.0
+
+
+class NotWritten(Exception):
+    """A line that the kernel does not stand behind: the route is dropped."""
+
+
+def closed(node: Node) -> bool:
+    return not contains(node, (Integral, Derivative, Limit))
+
+
+def value(plan: Plan) -> Node:
+    """What the plan comes to, in the question's variable."""
+    result = plan.step.result
+    for part in plan.parts:
+        result = put(result, part.question.node, value(part))
+    return returned(result, plan)
+
+
+def returned(node: Node, plan: Plan) -> Node:
+    """An expression with the names of the plan's step put back."""
+    for old, new in plan.step.back:
+        node = replace(node, old, new)
+    for name, inside in reversed(plan.step.bindings):
+        node = substitute(node, {name: inside})
+    return tidy(node)
+
+
+def put(whole: Node, part: Node, result: Node) -> Node:
+    """The expression with one open part replaced; a factor in front is multiplied through a sum."""
+    if whole == part:
+        return result
+    terms: list[Node] = []
+    done = False
+    for term in whole.terms if isinstance(whole, Sum) else (whole,):
+        if done or not _holds(term, part):
+            terms.append(term)
+            continue
+        done = True
+        terms += _through(term, part, result)
+    return tidy(add(*terms))
+
+
+def _holds(term: Node, part: Node) -> bool:
+    return any(p == part for p in open_parts(term))
+
+
+def _through(term: Node, part: Node, result: Node) -> list[Node]:
+    inner = result.terms if isinstance(result, Sum) else (result,)
+    if isinstance(term, Negative) and term.argument == part:
+        return [negate(t) for t in inner]
+    factors = term_of(term)
+    if factors.exponent(part) == 1:
+        return [tidy(replace(term, part, t)) for t in inner]
+    return [replace(term, part, result)]
+
+
+class Writer:
+    """Writes one route. `lines` grows; `shown` is the expression on the last line."""
+
+    def __init__(self, question: Question) -> None:
+        self.question = question
+        self.shown: Node = question.node
+        self.lines: list[Line] = []
+        self.bindings: tuple[tuple[str, Node], ...] = ()
+
+    def setting(self) -> Setting:
+        return Setting(self.question.variable, self.question.domain, self.question.given, self.bindings)
+
+    def checked(self, left: Node, right: Node) -> Checked:
+        same = contains(left, Integral) or contains(right, Integral) or self.question.kind == "indefinite"
+        claim = SameDerivative(left, right, self.setting()) if same else Equal(left, right, self.setting())
+        verdict = check(claim, seconds=LEVEL_SECONDS)
+        if not isinstance(verdict, Checked):
+            raise NotWritten
+        return verdict
+
+    def line(self, shown: Node, reason: Message, detail: tuple[Line, ...] = ()) -> None:
+        """The next line of the chain."""
+        if shown == self.shown and not detail:
+            return
+        self.lines.append(Line("equal", shown, reason, self.checked(self.shown, shown), None, detail))
+        self.shown = shown
+
+    def prepare(self, shown: Shown, plan: Plan) -> Line:
+        reason = shown.reason or plan.step.reason
+        if shown.kind == "let":
+            return Line("let", shown.right, reason, None, shown.left)
+        if shown.kind == "differential":
+            return Line("differential", shown.right, reason, self._differential(shown, plan), shown.left)
+        return Line("equal", shown.right, reason, self.checked_equal(shown.left, shown.right), shown.left)
+
+    def checked_equal(self, left: Node, right: Node) -> Checked:
+        if contains(left, Integral):
+            return self.checked(left, right)
+        verdict = check(Equal(left, right, self.setting()), seconds=LEVEL_SECONDS)
+        if not isinstance(verdict, Checked):
+            raise NotWritten
+        return verdict
+
+    def _differential(self, shown: Shown, plan: Plan) -> Checked:
+        """d(name) = derivative · d(variable): of a new name by the question's variable, or of that variable by the new name."""
+        assert isinstance(shown.left, Name)
+        bound = dict(plan.step.bindings)
+        lets = {s.left: s.right for s in plan.step.before if s.kind == "let"}
+        function = bound.get(shown.left.name) or lets[shown.left]
+        variable = plan.question.variable if shown.left.name in bound else plan.step.bindings[0][0]
+        domain = None if variable != self.question.variable else self.question.domain
+        verdict = check(DerivativeOf(function, 1, shown.right, Setting(variable, domain, self.question.given)), seconds=LEVEL_SECONDS)
+        if not isinstance(verdict, Checked):
+            raise NotWritten
+        return verdict
+
+    # -- plans --------------------------------------------------------------------------------------------------
+
+    def follow(self, plan: Plan) -> None:
+        """Write the lines of a plan whose question stands open in the expression shown."""
+        if together(plan):
+            self.all_at_once([plan])
+            return
+        outer = self.bindings
+        here = plan.question.node
+        before = self.shown
+        self.bindings = outer + tuple((n, substitute(b, {})) for n, b in plan.step.bindings)
+        for shown in plan.step.before:
+            self.lines.append(self.prepare(shown, plan))
+        detail = tuple(self.prepare(s, plan) for s in plan.step.detail)
+        for passage, reason in plan.step.through:
+            self.line(put(before, here, passage), reason)
+        self.line(put(before, here, plan.step.result), plan.step.reason, detail)
+        self.parts(list(plan.parts))
+        if plan.step.bindings:
+            self.line(returned(self.shown, plan), _back(plan))
+        self.bindings = outer
+
+    def parts(self, plans: list[Plan]) -> None:
+        """The open parts of a step: all the easy ones in one line, then the others one by one."""
+        easy = [p for p in plans if together(p)]
+        if easy:
+            self.all_at_once(easy)
+        for plan in plans:
+            if not together(plan):
+                self.follow(plan)
+
+    def all_at_once(self, plans: list[Plan]) -> None:
+        shown = self.shown
+        detail: list[Line] = []
+        for plan in plans:
+            shown = put(shown, plan.question.node, value(plan))
+            leaves = list(_leaves(plan))
+            if len(leaves) > 1 or len(plans) > 1 or leaves[0] is not plan:
+                for leaf in leaves:
+                    closed_leaf = value(leaf)
+                    detail.append(Line("equal", closed_leaf, leaf.step.reason, self.checked(leaf.question.node, closed_leaf), leaf.question.node))
+            elif plan.step.detail:
+                detail += [self.prepare(s, plan) for s in plan.step.detail]
+        single = len(plans) == 1 and not plans[0].parts
+        self.line(shown, plans[0].step.reason if single else say("Integrate term by term."), tuple(detail))
+
+    def finish(self) -> tuple[tuple[Line, ...], Node]:
+        """The lines with + C on the last one, and the answer."""
+        if not closed(self.shown):
+            raise NotWritten
+        if self.question.kind != "indefinite":
+            return tuple(self.lines), self.shown
+        answer = add(self.shown, ArbitraryConstant(constant_name(self.question)))
+        last = self.lines[-1]
+        before = next((l.shown for l in reversed(self.lines[:-1]) if l.kind == "equal" and l.left is None), self.question.node)
+        self.lines[-1] = Line("equal", answer, last.reason, self._constant_added(before, answer, last), last.left, last.detail)
+        return tuple(self.lines), answer
+
+    def _constant_added(self, before: Node, answer: Node, last: Line) -> Checked:
+        claim = last.checked.claim if last.checked else None
+        if not isinstance(claim, SameDerivative):
+            raise NotWritten
+        verdict = check(SameDerivative(before, answer, claim.setting), seconds=LEVEL_SECONDS)
+        if not isinstance(verdict, Checked):
+            raise NotWritten
+        return verdict
+
+
+def constant_name(question: Question) -> str:
+    used = names(question.node) | question.given.names
+    return next(c for c in ("C", "K", "c", "k") if c not in used)
+
+
+def together(plan: Plan) -> bool:
+    """Whether the whole plan fits in one line."""
+    return plan.step.technique in TOGETHER and not plan.step.bindings and all(together(p) for p in plan.parts)
+
+
+def _leaves(plan: Plan) -> list[Plan]:
+    return [plan] if not plan.parts else [leaf for part in plan.parts for leaf in _leaves(part)]
+
+
+def _back(plan: Plan) -> Message:
+    name, inside = plan.step.bindings[0]
+    if plan.step.back:
+        return say("Put {x} back with the relations of the triangle.", x=Name(plan.question.variable))
+    return say("Put {name} = {inside} back.", name=Name(name), inside=inside)
+
+

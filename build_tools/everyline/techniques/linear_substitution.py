@@ -1,0 +1,40 @@
+"""Substitution with a linear inside: u = ax + b, also where x is left over."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from ..notation.message import say
+from ..notation.question import Question
+from .asking import constant_and_rest
+from .base import Example, Step, Technique
+from .forms import linear_form, linear_insides
+from .substituting import substitution_step
+
+
+def propose(question: Question) -> Iterable[Step]:
+    _, rest = constant_and_rest(question)
+    for inner, _ in linear_insides(rest, question.variable):
+        reason = say("The inside {inside} is linear: everything can be written in it.", inside=inner)
+        step = substitution_step(question, "linear-substitution", inner, reason, 0.0 if linear_form(rest, question.variable) else 0.5)
+        if step is not None:
+            yield step
+
+
+TECHNIQUE = Technique(
+    id="linear-substitution",
+    title="Substitution with a linear inside",
+    cost=2.0,
+    kinds=("indefinite",),
+    propose=propose,
+    examples=(
+        Example(r"\int (3x - 8)^5 \, dx"),
+        Example(r"\int x\sqrt{x + 6} \, dx"),
+        Example(r"\int \frac{x}{x - 4} \, dx"),
+        Example(r"\int \sin 7x \, dx"),
+        Example(r"\int x\,e^{x^2} \, dx", applies=False),
+        Example(r"\int \sin x \, dx", applies=False),
+    ),
+    after=("table",),
+    explains="Write u for the linear inside; dx is du divided by its constant derivative.",
+)

@@ -1,0 +1,83 @@
+"""Substitution: an inside whose derivative stands beside it, up to a constant."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from ..algebra.poly import linear
+from ..notation.build import size, walk
+from ..notation.message import say
+from ..notation.question import Question
+from ..notation.tree import Absolute, Call, Constant, Name, Node, Power, Product, Quotient, Root, Sum
+from .asking import depends, insides, integrand
+from .base import Example, Step, Technique
+from .substituting import substitution_step
+
+MOST = 8
+
+
+def candidates(question: Question) -> Iterator[tuple[Node, float]]:
+    """Insides worth trying, with how far a teacher reaches for them: insides first, then whole functions; powers of other insides last."""
+    body, x = integrand(question), question.variable
+    seen: set[Node] = set()
+    listed: list[tuple[float, int, Node]] = []
+    for inner in insides(body, x):
+        if inner not in seen and linear(inner, x) is None:
+            seen.add(inner)
+            listed.append((_reach(inner, x), len(listed), inner))
+    for part in walk(body):
+        whole = isinstance(part, Call) or (isinstance(part, Power) and (_exponential(part, x) or depends(part.base, x)))
+        if (whole or isinstance(part, Root | Sum)) and part not in seen and part != body and depends(part, x) and linear(part, x) is None:
+            seen.add(part)
+            listed.append((_reach(part, x) + (0.4 if isinstance(part, Sum | Call) else 0.8), len(listed), part))
+    for reach, _, inner in sorted(listed)[:MOST]:
+        yield inner, reach
+
+
+def _exponential(node: Node, variable: str) -> bool:
+    return isinstance(node, Power) and depends(node.exponent, variable) and not depends(node.base, variable)
+
+
+def _reach(inner: Node, variable: str) -> float:
+    """A power, root or reciprocal as u is an unnatural choice where its own inside would do."""
+    match inner:
+        case Root() | Quotient():
+            return 2.5
+        case Power(base=base, exponent=exponent):
+            if isinstance(base, Constant) and depends(exponent, variable):
+                return 0.3 if linear(exponent, variable) is not None else 2.5
+            return 0.2 if isinstance(base, Name) else 2.5
+        case Product():
+            return 0.8
+        case Absolute():
+            return 4.0
+        case Call(argument=argument):
+            return 0.2 if isinstance(argument, Name) or linear(argument, variable) else 1.8
+    return 0.0 if size(inner) < 14 else 0.3
+
+
+def propose(question: Question) -> Iterable[Step]:
+    for inner, reach in candidates(question):
+        reason = say("The derivative of {inside} stands beside it, up to a constant factor.", inside=inner)
+        step = substitution_step(question, "substitution", inner, reason, reach)
+        if step is not None:
+            yield step
+
+
+TECHNIQUE = Technique(
+    id="substitution",
+    title="Substitution",
+    cost=3.0,
+    kinds=("indefinite",),
+    propose=propose,
+    examples=(
+        Example(r"\int x^2\cos(x^3) \, dx"),
+        Example(r"\int \frac{(\ln x)^4}{x} \, dx"),
+        Example(r"\int \frac{e^x}{e^x + 7} \, dx"),
+        Example(r"\int x^3\sqrt{x^2 + 5} \, dx"),
+        Example(r"\int \cos(x^2) \, dx", applies=False),
+        Example(r"\int x\,e^x \, dx", applies=False),
+    ),
+    after=("table",),
+    explains="Name an inside u; where the rest is a constant multiple of its derivative, the integral is one in u alone.",
+)
