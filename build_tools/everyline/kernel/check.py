@@ -116,7 +116,7 @@ class _Check:
         self.left, self.right, self.answer = program.add(left), program.add(right), program.add(answer)
         self.difference = program.put("add", self.left, program.put("mul", program.put("num", Fraction(-1)), self.right))
         self.reference = (*(program.add(node) for node in reference), self.left)
-        self.order = program.order(*self.reference, self.answer, self.difference)
+        self.order = program.order(*self.reference, self.answer, self.left, self.right, self.difference)
         self.inside = frozenset(program.order(*self.reference))
         choices = samples(self.setting.given)
         if not choices:
