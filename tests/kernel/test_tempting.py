@@ -1,0 +1,63 @@
+"""Claims that tempt a checker: right in most places, right as germs, right up to tiny features. From the trade's folklore:
+`common practice, no source` unless noted."""
+
+from __future__ import annotations
+
+import pytest
+
+from everyline.book.rows import prove
+
+WRONG = [
+    # what is wrong only where a root or an absolute value changes its branch
+    ("sqrt(1+sin(x))", "2(sin(x/2)-cos(x/2))", None),
+    ("sqrt(1+sin(x))", "-2sqrt(1-sin(x))", None),
+    ("sqrt(x^2)", "x^2/2", "[-2, 2]"),
+    ("abs(sin(x))", "-cos(x)", None),
+    ("abs(x-1)+abs(x+1)", "x^2", None),
+    ("sqrt(cos(x)^2)", "sin(x)", None),
+    ("sqrt(1-cos(2x))", "-sqrt(2)*cos(x)", None),
+    ("arctan(tan(x))", "x^2/2", None),
+    # what is wrong only far away, or only on a sliver
+    ("abs(x-10^30)", "10^30*x-x^2/2", None),
+    ("abs(x^2-10^8)", "x^3/3-10^8*x", None),
+    ("abs(sin(x)+99/100)", "99/100*x-cos(x)", None),
+    ("abs(sin(x)+9999999/10000000)", "9999999/10000000*x-cos(x)", None),
+    # what is wrong by almost nothing
+    ("sin(x)+10^(-60)*x", "-cos(x)", None),
+    ("sin(x)", "-cos(x)+10^(-1000)*x", None),
+    # what has no value where it should
+    ("1/x", "ln(x)", None),
+    ("1/sqrt(x^2-1)", "arcosh(x)", None),
+    ("1/(x*ln(x))", "ln(ln(x))", None),
+    # a bare number on one side
+    ("sin(x)^20", "x", None),
+    ("sqrt(x+sqrt(x))", "x", None),
+]
+
+RIGHT = [
+    ("sqrt(1+sin(x))", "2(sin(x/2)-cos(x/2))", "(-pi/2, 3pi/2)"),
+    ("sqrt(1+sin(x))", "-2sqrt(1-sin(x))", "(-pi/2, pi/2)"),
+    ("sqrt(x^2)", "x*abs(x)/2", None),
+    ("sqrt(x^2-2x+1)", "(x-1)*abs(x-1)/2", None),
+    ("1/(1-sin(x))", "tan(x)+sec(x)", None),
+    ("abs(sin(x)+1/2)", "x/2-cos(x)", "(-pi/6, 7pi/6)"),
+    ("x^(1/3)", "3/4*x^(4/3)", None),
+    ("sec(x)", "1/2*ln|(1+sin(x))/(1-sin(x))|", None),
+    ("1/cosh(x)", "2arctan(tanh(x/2))", None),
+    ("1/cosh(x)", "arctan(sinh(x))", None),
+    ("x*arcsin(x)", "x^2/2*arcsin(x)+arccos(x)/4+x*sqrt(1-x^2)/4", None),
+    ("2x*sin(1/x)-cos(1/x)", "x^2*sin(1/x)", None),
+    ("(1+x)^100", "(1+x)^101/101", None),
+]
+
+
+@pytest.mark.parametrize(("integrand", "answer", "domain"), WRONG)
+def test_a_tempting_wrong_key_is_refuted(integrand: str, answer: str, domain: str | None) -> None:
+    row = prove({"kind": "indefinite", "integrand": integrand, "answer": answer, "domain": domain})
+    assert row["verdict"] == "refuted", row
+
+
+@pytest.mark.parametrize(("integrand", "answer", "domain"), RIGHT)
+def test_a_right_key_in_disguise_is_proved(integrand: str, answer: str, domain: str | None) -> None:
+    row = prove({"kind": "indefinite", "integrand": integrand, "answer": answer, "domain": domain})
+    assert row["verdict"] == "proved", row
