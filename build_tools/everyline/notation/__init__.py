@@ -4,8 +4,14 @@ from .ask import parse_given, parse_question
 from .context import Context
 from .errors import NotationError, Reading
 from .latex import latex
-from .plain import plain
+from .mathml import mathml
+from .outline import outline
+from .plain import calculator_form, plain
 from .read import parse, readings
 from .region import parse_domain
+from .speech import speech, words
 
-__all__ = ["Context", "NotationError", "Reading", "latex", "parse", "parse_domain", "parse_given", "parse_question", "plain", "readings"]
+__all__ = [
+    "Context", "NotationError", "Reading", "calculator_form", "latex", "mathml", "outline", "parse", "parse_domain", "parse_given",
+    "parse_question", "plain", "readings", "speech", "words",
+]  # fmt: skip

@@ -30,7 +30,12 @@ def application(parser: Parser) -> Node:
         exponent = _power_of_function(parser)
         if exponent == Negative(Number(Fraction(1))):
             if function not in INVERSES:
-                raise parser.fail("inverse", f"“{word}” with the power -1 can mean two things.", f"Write 1/{word}(…), or the inverse function by its own name.", token)
+                raise parser.fail(
+                    "inverse",
+                    f"“{word}” with the power -1 can mean two things.",
+                    f"Write 1/{word}(…), or the inverse function by its own name.",
+                    token,
+                )
             function, exponent = INVERSES[function], None
     start = token.start
     kind = parser.kind
@@ -135,7 +140,11 @@ def _bare(parser: Parser, start: int) -> Node:
     elif parser.kind in _UNITS:
         argument = _run(parser, start)
     else:
-        raise parser.unexpected() if parser.kind not in ("end",) else parser.fail("unfinished", "The function has no argument.", "Write sin x or sin(x).")
+        raise (
+            parser.unexpected()
+            if parser.kind not in ("end",)
+            else parser.fail("unfinished", "The function has no argument.", "Write sin x or sin(x).")
+        )
     if parser.kind == "/" and _slash_is_open(parser, argument) and parser.ask("argument", start, _FAR, end=parser.tokens[parser.i + 1].end):
         parser.take()
         argument = Quotient(argument, parser.factor())
@@ -187,5 +196,3 @@ def _slash_is_open(parser: Parser, argument: Node) -> bool:
     bottom = parser.ahead(parser.factor)
     parser.i -= 1
     return bottom is None or not (names(bottom) & names(argument))
-
-

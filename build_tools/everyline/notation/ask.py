@@ -7,13 +7,11 @@ from dataclasses import replace
 
 from .build import ZERO
 from .context import Context
-from .errors import NotationError, Reading
-from .latex import latex
+from .errors import NotationError
 from .lexer import Lexer, letter_name
 from .parser import Parser
-from .plain import plain
 from .question import Given, Parameter, Question
-from .read import explore
+from .read import ambiguous, explore
 from .tree import Derivative, Inequality, Integral, Limit, Name, Node
 from .words import FUNCTION_WORDS, GREEK, GREEK_SIGNS
 
@@ -31,9 +29,7 @@ def parse_question(text: str, given: Given, context: Context) -> Question:
         raise NotationError("question", _NOT_A_QUESTION, 0, len(text), _ASK_HELP)
     if len(questions) > 1:
         assert ask is not None
-        ways = tuple(Reading(tree, latex(tree), plain(tree)) for tree in questions)
-        help = "Write " + " or ".join(way.plain for way in ways) + "."
-        raise NotationError("ambiguous", ask.message, ask.start, ask.end, help, ways)
+        raise ambiguous(list(questions), ask)
     node = questions[0]
     if node.variable in given.names:
         message = f"{node.variable} is a parameter here and cannot be the variable as well."
@@ -44,7 +40,9 @@ def parse_question(text: str, given: Given, context: Context) -> Question:
 _PART = re.compile(r"[^,;]+")
 _RELATION = re.compile(r"<=|>=|!=|<|>|=|≤|≥|≠|\\(?:lt|gt|leq?|geq?|neq?|leqslant|geqslant)(?![A-Za-z])")
 _LETTERS = re.compile(rf"\\?[A-Za-z]+(?:_(?:\d+|\{{\w+\}}|[A-Za-z](?![A-Za-z])))?|[{''.join(GREEK_SIGNS)}](?:_\d+)?")
-_DESCRIBED = re.compile(r"\s*(?P<name>\\?[A-Za-z]+(?:_\{?\w+\}?)?|[^\W\d])\s*(?:\s(?:is|are|be)\s)?\s*(?P<words>[a-z][a-z -]*)?\s*$", re.DOTALL)
+_DESCRIBED = re.compile(
+    r"\s*(?P<name>\\?[A-Za-z]+(?:_\{?\w+\}?)?|[^\W\d])\s*(?:\s(?:is|are|be)\s)?\s*(?P<words>[a-z][a-z -]*)?\s*$", re.DOTALL
+)
 _GIVEN_HELP = "Write for example: a > 0, n a positive integer, b real."
 #: Words about a parameter: (whole number?, relation to zero).
 _KINDS: dict[str, tuple[bool, str]] = {
@@ -129,7 +127,9 @@ def _conditions(part: str, place: int, waiting: list[str], whole: dict[str, bool
         raise error.shifted(place) from None
     if parser.asked:
         ask = parser.asked[0]
-        raise NotationError("ambiguous", ask.message, place + ask.start, place + ask.end, "Put brackets so that it can be read in one way only.")
+        raise NotationError(
+            "ambiguous", ask.message, place + ask.start, place + ask.end, "Put brackets so that it can be read in one way only."
+        )
     found = [Inequality(a, relation, b) for a, relation, b in zip(sides, relations, sides[1:], strict=False)]
     return [Inequality(Name(name), relations[0], sides[1]) for name in waiting if isinstance(sides[0], Name)] + found
 

@@ -7,7 +7,21 @@ from dataclasses import fields
 from fractions import Fraction
 
 from .tree import (
-    Call, Constant, Derivative, Evaluation, Integral, Limit, Name, Negative, Node, Number, Power, Product, Quotient, Root, Sum,
+    Call,
+    Constant,
+    Derivative,
+    Evaluation,
+    Integral,
+    Limit,
+    Name,
+    Negative,
+    Node,
+    Number,
+    Power,
+    Product,
+    Quotient,
+    Root,
+    Sum,
 )  # fmt: skip
 
 ZERO = Number(Fraction(0))

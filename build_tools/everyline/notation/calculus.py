@@ -25,7 +25,9 @@ def differential(parser: Parser) -> None:
     """A dx: it ends the integrand, or stands in the numerator of a fraction."""
     token = parser.take()
     if parser.frame is None:
-        raise parser.fail("differential", "This dx does not belong to an integral.", "Put it at the end of the integrand, outside of brackets.", token)
+        raise parser.fail(
+            "differential", "This dx does not belong to an integral.", "Put it at the end of the integrand, outside of brackets.", token
+        )
     if parser.frame.variable is not None:
         raise parser.fail("differential", "There is more than one dx in this integral.", "Write one integral sign for each.", token)
     parser.frame.variable = str(token.value)
@@ -158,7 +160,11 @@ def _operand_of(parser: Parser, token: Token, what: str) -> Node:
         else:
             return body
     body = parser.signed_term()
-    if parser.kind in ("+", "-") and parser.tokens[parser.i + 1].kind not in ("derivative", "limit") and parser.ask("operator", token.start, message):
+    if (
+        parser.kind in ("+", "-")
+        and parser.tokens[parser.i + 1].kind not in ("derivative", "limit")
+        and parser.ask("operator", token.start, message)
+    ):
         return _longer(parser, body)
     return body
 

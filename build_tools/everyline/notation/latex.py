@@ -5,13 +5,46 @@ from __future__ import annotations
 import re
 from functools import singledispatch
 
+from .build import names
 from .style import (
-    certain, decimal_text, function_of, is_atom, is_mixed, names, needs_brackets_in_product, needs_brackets_in_sum, raised_function,
-    simple_argument, slashed, starts_with_digit,
+    certain,
+    decimal_text,
+    function_of,
+    is_atom,
+    is_mixed,
+    needs_brackets_in_product,
+    needs_brackets_in_sum,
+    raised_function,
+    simple_argument,
+    slashed,
+    starts_with_digit,
 )  # fmt: skip
 from .tree import (
-    Absolute, ArbitraryConstant, Call, Constant, Derivative, Diverges, DoesNotExist, Equation, Evaluation, Inequality, Infinity, Integral,
-    Interval, Limit, Logarithm, Name, Negative, Node, Number, Power, Product, Quotient, Root, Sum, Union,
+    Absolute,
+    ArbitraryConstant,
+    Call,
+    Constant,
+    Derivative,
+    Diverges,
+    DoesNotExist,
+    Equation,
+    Evaluation,
+    Inequality,
+    Infinity,
+    Integral,
+    Interval,
+    Limit,
+    Logarithm,
+    Name,
+    Negative,
+    Node,
+    Number,
+    Power,
+    Product,
+    Quotient,
+    Root,
+    Sum,
+    Union,
 )  # fmt: skip
 from .words import FUNCTION_WORDS, GREEK
 
@@ -19,7 +52,7 @@ _COMMANDS = frozenset((
     "sin", "cos", "tan", "sec", "csc", "cot", "arcsin", "arccos", "arctan", "sinh", "cosh", "tanh", "coth", "exp", "ln",
 ))  # fmt: skip
 _RELATIONS = {"<": "<", ">": ">", "<=": r"\le", ">=": r"\ge", "!=": r"\ne"}
-_WORDS = tuple(word for word in FUNCTION_WORDS if len(word) > 1) + ("pi", "int", "lim", "oo", "inf", "or", "and", *GREEK)
+_WORDS = (*FUNCTION_WORDS, *GREEK, "pi", "int", "lim", "oo", "inf", "or", "and")
 
 
 @singledispatch
@@ -76,7 +109,7 @@ def _(node: Sum) -> str:
         negative = isinstance(term, Negative)
         inner = term.argument if isinstance(term, Negative) else term
         sign = ("-" if negative else "") if place == 0 else " - " if negative else " + "
-        parts.append(sign + _term(inner, last=False if place < end else True))
+        parts.append(sign + _term(inner, last=place == end))
     return "".join(parts)
 
 
@@ -87,7 +120,7 @@ def _(node: Product) -> str:
     for place in range(1, end + 1):
         before, here = node.factors[place - 1], node.factors[place]
         after = node.factors[place + 1] if place < end else None
-        text = _joined(text, _between(before, here), _factor(here, before, after))
+        text = _joined(text, between(before, here), _factor(here, before, after))
     return text
 
 
@@ -95,7 +128,7 @@ def _factor(node: Node, before: Node | None, after: Node | None) -> str:
     return fenced(node) if needs_brackets_in_product(node, after is None) else latex(node)
 
 
-def _between(before: Node, after: Node) -> str:
+def between(before: Node, after: Node) -> str:
     """The sign or space between two factors."""
     bracketed = needs_brackets_in_product(after, False) and not isinstance(after, Integral)
     if not bracketed and starts_with_digit(after):
@@ -182,7 +215,7 @@ def _call(name: str, argument: Node, with_bars: bool = True) -> str:
     if not simple_argument(argument):
         return name + fenced(argument)
     inside = latex(argument)
-    return name + inside if inside.startswith("\\") or name.endswith("}") else f"{name} {inside}"
+    return name + inside if inside.startswith("\\") else f"{name} {inside}"
 
 
 @latex.register
@@ -201,7 +234,7 @@ def _(node: Logarithm) -> str:
 def _(node: Integral) -> str:
     limits = "" if node.lower is None or node.upper is None else f"_{{{latex(node.lower)}}}^{{{latex(node.upper)}}}"
     inner = node.integrand
-    inside = fenced(inner) if isinstance(inner, Sum) or needs_brackets_in_sum(inner, True) and not isinstance(inner, Negative) else latex(inner)
+    inside = fenced(inner) if needs_brackets_in_sum(inner, True) and not isinstance(inner, Negative) else latex(inner)
     return rf"\int{limits} {inside}\,d{letter(node.variable)}"
 
 

@@ -11,14 +11,24 @@ from .context import Context
 from .errors import NotationError
 from .tree import Number
 from .words import (
-    ANSWERS, FUNCTION_WORDS, GREEK, GREEK_SIGNS, INFINITY_WORDS, RELATIONS, SAME_LENGTH, SUPERSCRIPTS, VULGAR, Piece, split_word,
+    ANSWERS,
+    FUNCTION_WORDS,
+    GREEK,
+    GREEK_SIGNS,
+    INFINITY_WORDS,
+    RELATIONS,
+    SAME_LENGTH,
+    SUPERSCRIPTS,
+    VULGAR,
+    Piece,
+    split_word,
 )  # fmt: skip
 
 MAX_LENGTH = 6_000
 MAX_DIGITS = 60
 
 _GREEK = "|".join(sorted(GREEK, key=len, reverse=True))
-_LETTER = rf"(?:[A-Za-z]|\\(?:{_GREEK})(?![A-Za-z])|[{''.join(GREEK_SIGNS)}])(?:_(?:\d+|\{{\w+\}}|[A-Za-z](?![A-Za-z])))?"
+_LETTER = rf"(?:(?:{_GREEK})(?![A-Za-z])|[A-Za-z]|\\(?:{_GREEK})(?![A-Za-z])|[{''.join(GREEK_SIGNS)}])(?:_(?:\d+|\{{\w+\}}|[A-Za-z](?![A-Za-z])))?"
 _D = r"(?:d|\\(?:mathrm|operatorname|text|rm)\s*\{\s*d\s*\}|\{\s*\\rm\s+d\s*\})"
 _UP = r"(?:\^\s*\{?\s*(?P<%s>\d+)\s*\}?|(?P<%s>[²³]))?"
 _LATEX_DERIVATIVE = (
@@ -75,7 +85,9 @@ class Lexer:
 
     def __init__(self, text: str, context: Context, *, commas: bool = True) -> None:
         if len(text) > MAX_LENGTH:
-            raise NotationError("limit", f"This is too long to be a formula ({len(text)} characters).", 0, len(text), "Split it into parts.")
+            raise NotationError(
+                "limit", f"This is too long to be a formula ({len(text)} characters).", 0, len(text), "Split it into parts."
+            )
         self.text = text if text.isascii() else text.translate(SAME_LENGTH)
         self.context = context
         self.commas = commas
@@ -230,7 +242,13 @@ class Lexer:
             return self._bar(start, end, {"l": "l", "r": "r"}.get(name[0], ""))
         if name in ("left", "right"):
             return self.add("leftdot" if name == "left" else "rightdot", None, start, end + 1)
-        help = "Write what it stands for as a product." if name == "binom" else "Write + or -, one formula for each." if name in ("pm", "mp") else ""
+        help = (
+            "Write what it stands for as a product."
+            if name == "binom"
+            else "Write + or -, one formula for each."
+            if name in ("pm", "mp")
+            else ""
+        )
         close = get_close_matches(name, [*FUNCTION_WORDS, *GREEK, "frac", "infty", "cdot", "int", "lim"], 1)
         help = help or (f"Did you mean \\{close[0]}?" if close else "See the list of what formulas may contain.")
         raise NotationError("unknown", f"The command “{text[start:end]}” is not known here.", start, end, help)
@@ -288,7 +306,11 @@ class Lexer:
         order, check = (int(s.translate(str.maketrans("²³", "23"))[:4]) for s in (above, below))
         if order != check or not 1 <= order <= 20:
             raise NotationError(
-                "syntax", "The two powers in this derivative do not fit together.", start, match.end(), r"Write \frac{d^2}{dx^2}, order 20 at most."
+                "syntax",
+                "The two powers in this derivative do not fit together.",
+                start,
+                match.end(),
+                r"Write \frac{d^2}{dx^2}, order 20 at most.",
             )
         function = letter_name(match[g + "3"]) if match[g + "3"] else None
         if function is not None and function not in self.names:
@@ -299,7 +321,9 @@ class Lexer:
         if len(word) > 1 and end is None:
             close = get_close_matches(word, [*FUNCTION_WORDS, *self.names, "pi", "infinity"], 1)
             if close:
-                return NotationError("undeclared", f"The word “{word}” is not known here.", start, start + len(word), f"Did you mean {close[0]}?")
+                return NotationError(
+                    "undeclared", f"The word “{word}” is not known here.", start, start + len(word), f"Did you mean {close[0]}?"
+                )
         allowed = self.names | {"e"} | ({"C"} if self.context.constants else set())
         bad = next((i for i, c in enumerate(word) if c not in allowed), 0) if end is None else 0
         letter = word if end is not None else word[bad : bad + 1]
@@ -331,12 +355,16 @@ def read_number(text: str, context: Context, start: int) -> tuple[Number, ...]:
     """The numbers that some digits can mean: one, or two where a sign may set off thousands or decimals."""
     digits = text.replace("{,}", ",").replace("{.}", ".")
     if len(digits) > MAX_DIGITS:
-        raise NotationError("limit", "This number has too many digits.", start, start + len(text), f"At most {MAX_DIGITS} digits can be read.")
+        raise NotationError(
+            "limit", "This number has too many digits.", start, start + len(text), f"At most {MAX_DIGITS} digits can be read."
+        )
     if digits.isdigit():
         return (Number(Fraction(int(digits))),)
-    whole, sign, decimals = digits.replace(",", ".").partition(".")
+    whole, _, decimals = digits.replace(",", ".").partition(".")
     if "." in decimals:
-        raise NotationError("number", "This number cannot be read.", start, start + len(text), "Write the digits without marks between thousands.")
+        raise NotationError(
+            "number", "This number cannot be read.", start, start + len(text), "Write the digits without marks between thousands."
+        )
     decimal = Number(Fraction(int(whole + decimals), 10 ** len(decimals)), len(decimals))
     usual = "," if context.decimal == "comma" else "."
     if usual not in digits and len(decimals) == 3 and 1 <= len(whole) <= 3 and whole[0] != "0":

@@ -18,8 +18,23 @@ from .errors import NotationError
 from .lexer import Token, pieces_to_tokens
 from .limits import Limits
 from .tree import (
-    Absolute, ArbitraryConstant, Constant, Diverges, DoesNotExist, Equation, Inequality, Infinity, Name, Negative, Node, Number, Power,
-    Product, Quotient, Root, Sum,
+    Absolute,
+    ArbitraryConstant,
+    Constant,
+    Diverges,
+    DoesNotExist,
+    Equation,
+    Inequality,
+    Infinity,
+    Name,
+    Negative,
+    Node,
+    Number,
+    Power,
+    Product,
+    Quotient,
+    Root,
+    Sum,
 )  # fmt: skip
 
 LETTERS = frozenset(("name", "constant", "arbitrary"))
@@ -28,7 +43,15 @@ STARTS = LETTERS | {
 }  # fmt: skip
 _SLASH_FREE = frozenset(("integral", "derivative", "limit", "leftdot"))
 CLOSING = {"(": ")", "[": "]", "{": "}", "bar(": "bar)", "|": "|", "leftdot": "bar)"}
-SAYS = {"end": "the end", "relation": "a comparison", "differential": "dx", "to": "an arrow", "raised": "a raised number", "|": "|", "bar)": "|"}
+SAYS = {
+    "end": "the end",
+    "relation": "a comparison",
+    "differential": "dx",
+    "to": "an arrow",
+    "raised": "a raised number",
+    "|": "|",
+    "bar)": "|",
+}
 
 
 class Ask(NamedTuple):
@@ -38,7 +61,7 @@ class Ask(NamedTuple):
     start: int
     end: int
     message: str
-    count: int
+    ways: int
 
 
 class Parser:
@@ -84,13 +107,17 @@ class Parser:
     def unexpected(self) -> NotationError:
         token = self.tokens[self.i]
         if token.kind in (")", "]", "}", "bar)"):
-            return self.fail("unopened", "This bracket closes nothing, or not the kind that was opened.", "Take it away, or open it before.")
+            return self.fail(
+                "unopened", "This bracket closes nothing, or not the kind that was opened.", "Take it away, or open it before."
+            )
         if token.kind == "end":
             return self.fail("unfinished", "The formula stops in the middle.", "Write what is still missing.")
         what = SAYS.get(token.kind) or (token.kind if len(token.kind) == 1 else f"“{token.kind}”")
         if token.kind == ",":
             return self.fail("syntax", "A comma has no meaning here.", "Write decimals as 0.5 and multiply with *.")
-        return self.fail("syntax", f"Something is missing or too much here: {what} cannot stand in this place.", "Check the signs around it.")
+        return self.fail(
+            "syntax", f"Something is missing or too much here: {what} cannot stand in this place.", "Check the signs around it."
+        )
 
     def ask(self, kind: str, start: int, message: str, count: int = 2, end: int | None = None) -> int:
         """Which reading to follow at an ambiguous place, by the plan."""
@@ -176,7 +203,9 @@ class Parser:
             elif kind == "differential":
                 differential(self)
                 if self.kind in STARTS or self.kind == "number":
-                    raise self.fail("syntax", "Something follows directly after dx.", "Put it before dx, or set brackets round the integral.")
+                    raise self.fail(
+                        "syntax", "Something follows directly after dx.", "Put it before dx, or set brackets round the integral."
+                    )
                 if self.kind != "/":
                     break
             elif kind in STARTS and not (kind == "|" and self._bar_closes()) and not self._finished():
@@ -191,7 +220,9 @@ class Parser:
     def _finished(self) -> bool:
         """Whether an integral has just ended, so that nothing can be multiplied to it without a sign."""
         if self.integral_end == self.i and self.kind != "end":
-            raise self.fail("syntax", "Something follows directly after an integral.", "Put brackets round the integral, or a sign between.")
+            raise self.fail(
+                "syntax", "Something follows directly after an integral.", "Put brackets round the integral, or a sign between."
+            )
         return bool(self.frame and self.frame.variable)
 
     def _bar_closes(self) -> bool:
@@ -415,7 +446,7 @@ class Parser:
                 return Root(self.operand(), index)
             return Root(self.first_digit(whole), index)
         if self.kind in ("{", "(") or token.value == "\\":
-            return Root(self.braced() if self.kind == "{" or token.value == "\\" and self.kind != "(" else self.operand(), index)
+            return Root(self.braced() if self.kind == "{" or (token.value == "\\" and self.kind != "(") else self.operand(), index)
         return self._bare_root(token, index)
 
     def _bare_root(self, token: Token, index: int) -> Node:

@@ -7,12 +7,32 @@ from fractions import Fraction
 from .build import ONE, names, rebuild
 from .style import decimal_text, is_atom, needs_brackets_in_product, needs_brackets_in_sum
 from .tree import (
-    Absolute, ArbitraryConstant, Call, Constant, Derivative, Diverges, DoesNotExist, Equation, Evaluation, Inequality, Infinity, Integral,
-    Interval, Limit, Logarithm, Name, Negative, Node, Number, Power, Product, Quotient, Root, Sum, Union,
+    Absolute,
+    ArbitraryConstant,
+    Call,
+    Constant,
+    Derivative,
+    Diverges,
+    DoesNotExist,
+    Equation,
+    Evaluation,
+    Inequality,
+    Infinity,
+    Integral,
+    Interval,
+    Limit,
+    Logarithm,
+    Name,
+    Negative,
+    Node,
+    Number,
+    Power,
+    Product,
+    Quotient,
+    Root,
+    Sum,
+    Union,
 )  # fmt: skip
-from .words import FUNCTION_WORDS
-
-_KNOWN = tuple(word for word in FUNCTION_WORDS) + ("pi", "oo", "int", "lim", "or", "and", "inf")
 
 
 def plain(node: Node, every_operator: bool = False) -> str:
@@ -133,7 +153,7 @@ class _Printer:
     def _integral(self, node: Integral) -> str:
         limits = "" if node.lower is None or node.upper is None else f"_{self.script(node.lower)}^{self.script(node.upper)}"
         inner = node.integrand
-        brackets = isinstance(inner, Sum) or (needs_brackets_in_sum(inner, True) and not isinstance(inner, Negative))
+        brackets = needs_brackets_in_sum(inner, True) and not isinstance(inner, Negative)
         return f"int{limits} {self.fenced(inner) if brackets else self.text(inner)} d{self._name(Name(node.variable))}"
 
     def script(self, node: Node) -> str:

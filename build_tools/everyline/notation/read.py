@@ -27,26 +27,33 @@ def parse(text: str, context: Context, *, answer: bool = False) -> Node:
     `answer` drops a leading `F(x) =` or `y =`, as students write it. Raises NotationError; where the text can be read in several
     ways its `readings` say how to write each.
     """
-    if answer:
-        head = _ANSWER_HEAD.match(text)
-        if head:
-            return _at(text, head.end(), lambda rest: parse(rest, context))
-    found = readings(text, context)
-    if len(found) > 1:
-        raise ambiguity(text, context, Parser.statement)
-    return found[0]
+    trees, ask = _read(text, context, answer)
+    if ask is not None:
+        raise ambiguous(trees, ask)
+    return trees[0]
 
 
-def readings(text: str, context: Context) -> tuple[Node, ...]:
-    """Every way to read a text, at most 8; one if it is clear. Raises NotationError if there is none, or more."""
-    trees, _ = explore(Lexer(text, context).run(), context, Parser.statement)
-    return tuple(trees)
+def readings(text: str, context: Context, *, answer: bool = False) -> tuple[Node, ...]:
+    """Every way to read a text, at most 8; one if it is clear. Raises NotationError if there is none, or too many.
+
+    Where more than five places are doubtful, all places of one kind are read alike.
+    """
+    return tuple(_read(text, context, answer)[0])
 
 
-def ambiguity(text: str, context: Context, rule: Rule) -> NotationError:
+def _read(text: str, context: Context, answer: bool) -> tuple[list[Node], Ask | None]:
+    head = _ANSWER_HEAD.match(text) if answer else None
+    if head is None:
+        return explore(Lexer(text, context).run(), context, Parser.statement)
+    try:
+        trees, ask = _read(text[head.end() :], context, False)
+    except NotationError as error:
+        raise error.shifted(head.end()) from None
+    return trees, ask and ask._replace(start=ask.start + head.end(), end=ask.end + head.end())
+
+
+def ambiguous(trees: list[Node], ask: Ask) -> NotationError:
     """The error for a text that has several readings."""
-    trees, ask = explore(Lexer(text, context).run(), context, rule)
-    assert ask is not None
     ways = tuple(Reading(tree, latex(tree), plain(tree)) for tree in trees)
     help = "Write " + " or ".join(way.plain for way in ways) + "."
     if ask.kind == "log":
@@ -105,7 +112,7 @@ def _next_plans(plan: tuple[int, ...], asked: list[Ask]) -> list[tuple[int, ...]
     return [
         (*plan, *([0] * (place - len(plan))), other)
         for place in range(len(plan), len(asked))
-        for other in range(1, asked[place].count)
+        for other in range(1, asked[place].ways)
     ]  # fmt: skip
 
 
@@ -156,11 +163,3 @@ def _added(node: Node) -> list[Node]:
         case Quotient(top=top, bottom=bottom) if rational(bottom) is not None:
             return _added(top)
     return [node]
-
-
-def _at(text: str, start: int, read: Callable[[str], Node]) -> Node:
-    """Read the rest of a text and give errors their place in the whole."""
-    try:
-        return read(text[start:])
-    except NotationError as error:
-        raise error.shifted(start) from None

@@ -11,7 +11,22 @@ from .errors import NotationError
 from .lexer import Lexer
 from .parser import Parser
 from .tree import (
-    Absolute, Call, Constant, Infinity, Interval, Name, Negative, Node, Number, Power, Product, Quotient, Region, Root, Sum, Union,
+    Absolute,
+    Call,
+    Constant,
+    Infinity,
+    Interval,
+    Name,
+    Negative,
+    Node,
+    Number,
+    Power,
+    Product,
+    Quotient,
+    Region,
+    Root,
+    Sum,
+    Union,
 )  # fmt: skip
 
 _FLIP = {"<": ">", "<=": ">=", ">": "<", ">=": "<=", "!=": "!="}
@@ -91,7 +106,8 @@ class _Reader:
     def inequality(self) -> list[Interval]:
         """`x > 0`, `0 < x <= 1`, `|x| < 2`, `x != 0`."""
         first = self.parser.tokens[self.parser.i]
-        sides, relations = [self.parser.sum()], []
+        sides = [self.parser.sum()]
+        relations: list[str] = []
         while self.parser.kind == "relation" and len(relations) < 2:
             relations.append(str(self.parser.take().value))
             sides.append(self.parser.sum())
@@ -142,7 +158,6 @@ class _Reader:
         """What two intervals share: none or one."""
         lower, closed_lower = self.larger(a.lower, a.closed_lower, b.lower, b.closed_lower)
         upper, closed_upper = self.smaller(a.upper, a.closed_upper, b.upper, b.closed_upper)
-        self.decided(lower, upper) if isinstance(lower, Infinity) or isinstance(upper, Negative) else None
         if self.before(upper, lower) or (not self.before(lower, upper) and self.same(lower, upper) and not (closed_lower and closed_upper)):
             return []
         return [Interval(lower, upper, closed_lower, closed_upper)]

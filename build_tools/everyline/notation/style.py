@@ -5,8 +5,28 @@ from __future__ import annotations
 from .build import names
 from .context import USUAL_VARIABLES
 from .tree import (
-    Absolute, ArbitraryConstant, Call, Constant, Derivative, Equation, Evaluation, Inequality, Infinity, Integral, Interval, Limit,
-    Logarithm, Name, Negative, Node, Number, Power, Product, Quotient, Root, Sum, Union,
+    Absolute,
+    ArbitraryConstant,
+    Call,
+    Constant,
+    Derivative,
+    Equation,
+    Inequality,
+    Infinity,
+    Integral,
+    Interval,
+    Limit,
+    Logarithm,
+    Name,
+    Negative,
+    Node,
+    Number,
+    Power,
+    Product,
+    Quotient,
+    Root,
+    Sum,
+    Union,
 )  # fmt: skip
 
 #: Functions whose power is set on their name: sin² x.
@@ -71,7 +91,12 @@ def simple_argument(node: Node) -> bool:
     *front, last = node.factors
     letters = [f for f in front if isinstance(f, Name)]
     plain_front = all(isinstance(f, Name | Constant) or (i == 0 and isinstance(f, Number)) for i, f in enumerate(front))
-    return plain_front and isinstance(last, Name | Constant) and not any(usual(name.name) for name in letters) and node.factors[-1] != node.factors[0]
+    return (
+        plain_front
+        and isinstance(last, Name | Constant)
+        and not any(usual(name.name) for name in letters)
+        and node.factors[-1] != node.factors[0]
+    )
 
 
 def usual(name: str) -> bool:

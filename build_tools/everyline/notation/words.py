@@ -47,7 +47,10 @@ SAME_LENGTH = (
     | {ord("∣"): "|", ord("ﬁ"): "ﬁ", ord("𝑒"): "e", ord("ℯ"): "e", ord("′"): "'", ord("’"): "'"}
 )
 SUPERSCRIPTS = dict(zip("⁰¹²³⁴⁵⁶⁷⁸⁹⁻", "0123456789-", strict=True))
-VULGAR = {"½": (1, 2), "⅓": (1, 3), "⅔": (2, 3), "¼": (1, 4), "¾": (3, 4), "⅕": (1, 5), "⅖": (2, 5), "⅗": (3, 5), "⅘": (4, 5), "⅙": (1, 6), "⅛": (1, 8), "⅜": (3, 8)}  # fmt: skip
+VULGAR = {
+    "½": (1, 2), "⅓": (1, 3), "⅔": (2, 3), "¼": (1, 4), "¾": (3, 4), "⅕": (1, 5), "⅖": (2, 5), "⅗": (3, 5), "⅘": (4, 5), "⅙": (1, 6),
+    "⅛": (1, 8), "⅜": (3, 8),
+}  # fmt: skip
 
 _LONGEST = 32
 Piece = tuple[str, str]
@@ -89,8 +92,8 @@ def _piece(part: str, names: frozenset[str], constants: bool, differential: bool
         return "function", part
     if part in ("pi", "e") or (part == "E" and whole):
         return "constant", part.lower()
-    if differential and len(part) == 2 and part[0] == "d":
-        return "differential", part[1]
+    if differential and part[0] == "d" and (len(part) == 2 or part[1:] in GREEK):
+        return "differential", part[1:]
     if constants and (part == "C" or (whole and part in ("c", "k", "K"))):
         return "arbitrary", part
     return None
