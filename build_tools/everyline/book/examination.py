@@ -26,7 +26,6 @@ from ..notation import Context, NotationError, parse, parse_domain, parse_given,
 from ..notation.message import fill, say
 from ..notation.question import Given, Question
 from ..notation.tree import Derivative, Node
-from ..slips import diagnose as diagnose_slip
 from ..source.problem import Conventions, Problem
 from ..source.span import Text
 from .data import Examined, HandSolution, KeyVerdict, Vouched
@@ -145,6 +144,8 @@ def _unread(question: Question, text: Text, error: NotationError) -> Fact:
 
 def _against(question: Question, text: Text, claimed: Node, outcome: Refuted) -> Fact:
     """The fact for a wrong key, with the slip that explains it where a repaired key passes the check."""
+    from ..slips import diagnose as diagnose_slip
+
     got = _gives(question, claimed)
     wanted = question.body
     diagnosis = diagnose_slip(question, claimed)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from ..kernel import Checked, Refuted, Undecided, check, question_claim
+from ..kernel import Checked, Claim, DerivativeOf, IntegralValue, LimitValue, Refuted, SameDerivative, Setting, Undecided, check
 from ..notation import Context, NotationError, latex, parse, readings
 from ..notation.build import contains
 from ..notation.question import Question
-from ..notation.tree import ArbitraryConstant, Node
+from ..notation.tree import ArbitraryConstant, Derivative, Integral, Node
 
 Outcome = Checked | Refuted | Undecided
 
@@ -31,14 +31,23 @@ def key_context(question: Question, log: str, decimal: str) -> Context:
     return Context(names=question.given.names | {question.variable}, log=log, decimal=decimal)
 
 
+def question_claim(question: Question, key: Node) -> Claim:
+    """What a key claims of its question. A bare `C` in a value or a limit would be no constant of integration, so it stays."""
+    node = question.node
+    setting = Setting(question.variable, question.domain, question.given)
+    match node:
+        case Integral(lower=None) | Integral(upper=None):
+            return SameDerivative(node, key, setting)
+        case Integral(integrand, _, lower, upper):
+            return IntegralValue(integrand, lower, upper, key, setting)
+        case Derivative(body, _, order):
+            return DerivativeOf(body, order, key, setting)
+    return LimitValue(node.body, node.point, node.side, key, setting)
+
+
 def judge_tree(question: Question, tree: Node, *, seconds: float = 10.0) -> Outcome:
     """The kernel's word on a key that was read. Values and limits are asked of the deriver for a certificate, lazily."""
-    claim = question_claim(question, tree)
-    if question.kind in ("definite", "limit"):
-        from ..derive import certify
-
-        claim = replace(claim, certificate=certify(claim))
-    return check(claim, seconds=seconds)
+    return check(question_claim(question, tree), seconds=seconds)
 
 
 def judge(question: Question, text: str, context: Context, *, seconds: float = 10.0) -> Judged:

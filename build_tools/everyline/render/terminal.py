@@ -17,13 +17,15 @@ def worked(found: Derivation) -> str:
 
 def _route(route: Route, number: int) -> str:
     title = catalogue()[route.method].title
-    rows = [(_formula(line), fill(line.reason, plain), _grade(line)) for line in route.lines]
+    rows = [(_formula(line, route.question.variable), fill(line.reason, plain), _grade(line)) for line in route.lines]
     width = min(60, max(len(formula) for formula, _, _ in rows))
     body = [f"  {formula:<{width}}  {reason}{grade}".rstrip() for formula, reason, grade in rows]
     return "\n".join([f"Method {number}: {title}", f"  {plain(route.question.node)}", *body])
 
 
-def _formula(line: Line) -> str:
+def _formula(line: Line, variable: str) -> str:
+    if line.kind == "differential" and line.left is not None:
+        return f"    d{plain(line.left)} = {plain(line.shown)} d{variable}"
     if line.left is not None:
         return f"    {plain(line.left)} = {plain(line.shown)}"
     return f"= {plain(line.shown)}"
