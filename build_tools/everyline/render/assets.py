@@ -97,7 +97,7 @@ def _narrow_roots(font: TTFont) -> None:
     0.4 em follows each root. The SIL Open Font License allows a changed version under another name.
     """
     variants = font["MATH"].table.MathVariants
-    sign = font.getBestCmap()[0x221A]
+    sign = (font.getBestCmap() or {})[0x221A]
     found = variants.VertGlyphConstruction[variants.VertGlyphCoverage.glyphs.index(sign)]
     glyphs = {record.VariantGlyph for record in found.MathGlyphVariantRecord} | {part.glyph for part in found.GlyphAssembly.PartRecords}
     room = font["hmtx"][sign][0]

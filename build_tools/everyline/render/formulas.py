@@ -20,12 +20,17 @@ def formula(node: Node, *, display: bool = False) -> str:
 def annotated(before: str, node: Node, after: str = "", tex: str = "{}") -> str:
     """A formula in a row with MathML before and after it (`= …`, `du = … dx`), set as on a line of its own.
 
-    `tex` is the LaTeX of the whole row, with `{}` where the formula's own goes.
+    `tex` is the LaTeX of the whole row; `{}` at its end stands for the formula's own.
     """
     made = mathml(node, True)
     start, end = made.index(">") + 1, made.rindex("<")
-    row = f'<math displaystyle="true">{before}<mrow>{made[start:end]}</mrow>{after}</math>'
-    return _with_text(row, tex.replace("{}", latex(node)), speech(node))
+    whole = f"{tex.removesuffix('{}')}{latex(node)}" if tex.endswith("{}") else tex
+    return row(f"{before}{made[start:end]}{after}", whole, speech(node))
+
+
+def row(content: str, tex: str, spoken: str = "") -> str:
+    """A row of MathML as a whole formula, set as on a line of its own."""
+    return _with_text(f'<math displaystyle="true">{content}</math>', tex, spoken or tex)
 
 
 def _with_text(made: str, tex: str, spoken: str) -> str:

@@ -13,7 +13,7 @@ from .badges import EXPLAINED, badge, weakest
 from .formulas import formula
 from .markup import element, escape
 from .problem_page import title, topics
-from .solutions import by_method
+from .solutions import method
 
 _LEVELS = {1: "Level 1: one step", 2: "Level 2: choose a method", 3: "Level 3: several steps"}
 
@@ -65,7 +65,7 @@ def topic_body(topic: str, problems: Sequence[Examined], here: Here) -> str:
     about = catalogue()[topic].explains
     parts = (
         element("p", element("a", "All topics", href=here.link("topics/index.md"))),
-        element("h1", escape(by_method(topic))),
+        element("h1", escape(method(topic))),
         element("p", escape(about)) if about else "",
         element("section", rows(problems, here), data_search_exclude=1),
     )
@@ -74,7 +74,7 @@ def topic_body(topic: str, problems: Sequence[Examined], here: Here) -> str:
 
 def topics_body(found: dict[str, tuple[Examined, ...]], here: Here) -> str:
     """Every topic as a card."""
-    cards = (_card(here.link(f"topics/{topic}.md"), by_method(topic), "", _count(len(problems))) for topic, problems in found.items())
+    cards = (_card(here.link(f"topics/{topic}.md"), method(topic), "", _count(len(problems))) for topic, problems in found.items())
     return element("h1", "Topics") + element("section", element("ul", *cards, class_="ev-cards", role="list"), data_search_exclude=1)
 
 

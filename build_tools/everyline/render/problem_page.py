@@ -18,7 +18,7 @@ from .banner import banner
 from .formulas import annotated, conditions, wide
 from .markup import element, escape, fold, scrolling, shorten
 from .prose import inline, prose
-from .solutions import by_method, checking, identities, reconciled, worked, written_out
+from .solutions import checking, method, reconciled, worked, written_out
 
 _ASKS = {
     "indefinite": "Find the antiderivatives",
@@ -162,9 +162,8 @@ def _solutions(examined: Examined, here: Here) -> list[str]:
     question = examined.question
     if question is None:
         return []
-    made = [written_out(hand.lines, question.node, f"author-{n}", here) for n, hand in enumerate(examined.hand, 1)]
-    routes = () if examined.derivation is None else examined.derivation.routes
-    return made + [worked(route, identity, here) for route, identity in zip(routes, identities(routes), strict=True)]
+    made = [written_out(hand.lines, question, number, here) for number, hand in enumerate(examined.hand, 1)]
+    return made + worked(() if examined.derivation is None else examined.derivation.routes, here)
 
 
 def _checks(examined: Examined, here: Here) -> list[str]:
@@ -182,9 +181,7 @@ def _tags(examined: Examined, here: Here) -> str:
     found = topics(examined)
     if not found:
         return ""
-    items = [
-        element("li", element("a", escape(by_method(topic)), href=here.link(f"topics/{topic}.md"), class_="ev-tag")) for topic in found
-    ]
+    items = [element("li", element("a", escape(method(topic)), href=here.link(f"topics/{topic}.md"), class_="ev-tag")) for topic in found]
     return element("h2", "More of the same kind", class_="ev-folds-title") + element("ul", *items, class_="ev-tags")
 
 

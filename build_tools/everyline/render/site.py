@@ -15,7 +15,7 @@ from .badges import EXPLAINED
 from .banner import banner
 from .explained import TITLE, explained_body
 from .markup import element, escape
-from .solutions import by_method
+from .solutions import method
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +82,7 @@ def _problem(spot: problem_page.Spot, book: Book, addresses: Addresses, lines: H
     examined = spot.examined
     path = examined.problem.path
     made = problem_page.body(spot, Here(path, addresses), book.conventions.title, lines)
-    tags = tuple(by_method(topic) for topic in problem_page.topics(examined))
+    tags = tuple(method(topic) for topic in problem_page.topics(examined))
     return Page(path, problem_page.title(examined), "problem", made, problem_page.words(examined), tags)
 
 
@@ -101,7 +101,7 @@ def _topics(book: Book, addresses: Addresses) -> Iterator[Page]:
     yield Page("topics/index.md", "Topics", "topics", lists.topics_body(found, Here("topics/index.md", addresses)))
     for topic, problems in found.items():
         path = f"topics/{topic}.md"
-        yield Page(path, by_method(topic), "topic", lists.topic_body(topic, problems, Here(path, addresses)))
+        yield Page(path, method(topic), "topic", lists.topic_body(topic, problems, Here(path, addresses)))
 
 
 def _faults(book: Book, lines: HasLines) -> Iterator[Page]:
