@@ -179,7 +179,7 @@ def _derived(question: Question, job: Job) -> tuple[Derivation, list[Diagnostic]
     why = fill(found.missing, plain) if found.missing else ""
     shown = {technique for route in found.routes for technique in route.techniques}
     faults += [diagnose(MethodImpossible(text.span, text.value, why)) for text in problem.methods if text.value not in shown]
-    if found.routes or methods:
+    if found.routes or methods or problem.blocks:  # what a person wrote out needs no other solution
         return found, faults
     if allowed is not None:
         wider = derive(question, budget=budget, most=1)
