@@ -37,6 +37,7 @@ class _State:
     last: Node
     loose: bool
     lines: tuple[Line, ...] = ()
+    parts: frozenset[str] = frozenset()  # names known only by their differential so far: `dv = …`
 
     def bound(self, name: str) -> Node | None:
         return dict(self.setting.bindings).get(name)
@@ -81,7 +82,14 @@ def _step(state: _State, hand: HandLine) -> _State | HandFault:
 
 def _compare(state: _State, left: Node, right: Node) -> Checked | Refuted | Undecided:
     """Whether a line follows: up to a constant in a chain that began with an indefinite integral, else exactly."""
-    return check((SameDerivative if state.loose else Equal)(left, right, state.setting))
+    return _check(SameDerivative if state.loose else Equal, left, right, state.setting)
+
+
+def _check(kind: type[SameDerivative | Equal], left: Node, right: Node, setting: Setting) -> Checked | Refuted | Undecided:
+    """A claim in which a name for an integral (`I = …`) stands for that integral, not for a value."""
+    standing = {name: value for name, value in setting.bindings if contains(value, _OPEN)}
+    rest = tuple((name, value) for name, value in setting.bindings if name not in standing)
+    return check(kind(substitute(left, standing), substitute(right, standing), replace(setting, bindings=rest)))
 
 
 def _loose(node: Node, setting: Setting) -> bool:
@@ -115,7 +123,9 @@ def _let(state: _State, hand: HandLine) -> _State | HandFault:
     checked = _compare(state, Name(name), value)
     if not isinstance(checked, Checked):
         return HandFault(hand.formula, checked)
-    state = replace(state, lines=(*state.lines, replace(line, kind="equation", checked=checked)), last=value)
+    state = replace(state, lines=(*state.lines, replace(line, kind="equation", checked=checked)))
+    if name not in state.parts:  # `I = …` once more: the chain goes on from here
+        state = replace(state, last=value)
     return state.bind(name, value) if contains(known, _OPEN) and not contains(value, _OPEN) else state
 
 
@@ -149,8 +159,8 @@ def _differential(state: _State, hand: HandLine) -> _State | HandFault:
     left, right = _form(hand.left, state.context), _form(hand.formula, state.context)
     line = Line("form", right, _reason(hand), None, left=left)
     if left.variable not in state.context.names and left.integrand == parse("1", state.context):
-        return replace(state.bind(left.variable, right), lines=(*state.lines, line))
-    checked = check(SameDerivative(left, right, state.setting))
+        return replace(state.bind(left.variable, right), lines=(*state.lines, line), parts=state.parts | {left.variable})
+    checked = _check(SameDerivative, left, right, state.setting)
     if not isinstance(checked, Checked):
         return HandFault(hand.formula, checked)
     return replace(state, lines=(*state.lines, replace(line, checked=checked)))

@@ -1,4 +1,4 @@
-"""Hand-written solutions: the lines of a fenced block cut into formulas, names and reasons, each with its place. Formulas are not parsed."""
+"""Hand-written solutions: the lines of a fenced block as formulas, names and reasons, each with its place. Nothing is parsed here."""
 
 from __future__ import annotations
 
@@ -16,12 +16,12 @@ _BARE = re.compile(rf"\s*{_NAME}\s*")
 _DIFFERENTIAL = re.compile(rf"\s*{_D}\s*{_NAME}\s*")
 _WITH_DIFFERENTIAL = re.compile(rf".*(?:^|[^A-Za-z\\]){_D}\s*{_NAME}\s*", re.DOTALL)
 _INTEGRAL = re.compile(r"\\int|∫|\bint\b")
-_NEXT = re.compile(rf"(?:,\s*|\s*\\q?quad\s*|\s+and\s+)(?=(?:let\s+)?(?:{_D}\s*)?{_NAME}\s*=)")
+_NEXT = re.compile(rf"(?:(?<!\\),\s*|\s*\\q?quad\s*|\s+and\s+)(?=(?:let\s+)?(?:{_D}\s*)?{_NAME}\s*=)")
 _EQUALS = re.compile(r"(?<![<>!=:\\])=(?!=)")
 
 
 def read_lines(lines: tuple[Text, ...]) -> tuple[tuple[HandLine, ...], tuple[Fault, ...]]:
-    """The non-empty lines of a block as `HandLine`s."""
+    """The non-empty lines of a block as `HandLine`s. A block may begin with `= …`: it then continues the question."""
     found: list[HandLine] = []
     faults: list[Fault] = []
     for line in lines:
@@ -29,8 +29,6 @@ def read_lines(lines: tuple[Text, ...]) -> tuple[tuple[HandLine, ...], tuple[Fau
             for made in _line(line):
                 if isinstance(made, Fault):
                     faults.append(made)
-                elif made.kind == "continued" and not any(h.kind != "note" for h in found):
-                    faults.append(BadBlockLine(line.stripped().span, "nothing-before"))
                 else:
                     found.append(made)
     return tuple(found), tuple(faults)
