@@ -1,0 +1,100 @@
+"""Integration by parts: one factor becomes simpler when it is differentiated, the other can be integrated."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+
+from ..algebra.expand import split_constant
+from ..algebra.poly import coefficients, linear
+from ..algebra.terms import Term, as_node, term_of
+from ..algebra.tidy import join, tidy
+from ..notation.build import ONE, multiply, names, power, subtract
+from ..notation.message import say
+from ..notation.question import Question
+from ..notation.tree import Call, Name, Node, Sum
+from .asking import constant_and_rest, depends, differentiate, integral
+from .base import Example, Shown, Step, Technique
+from .simple import simple_antiderivative
+
+_LOGARITHMIC = {"ln"}
+_INVERSE = {"arcsin", "arccos", "arctan", "arcsec", "arccsc", "arccot", "arsinh", "arcosh", "artanh"}
+PAIRS = (("u", "v"), ("p", "q"), ("r", "s"))
+
+
+def propose(question: Question) -> Iterable[Step]:
+    constant, rest = constant_and_rest(question)
+    x = question.variable
+    seen: set[Node] = set()
+    for first, second, extra in choices(rest, x):
+        if first in seen:
+            continue
+        seen.add(first)
+        v = simple_antiderivative(second, x)
+        if v is not None:
+            yield parts_step(question, "parts", constant, first, second, v, extra)
+
+
+def parts_step(question: Question, technique: str, constant: Node, first: Node, second: Node, v: Node, extra: float) -> Step:
+    """`c∫ u dv = c u v - c∫ v du` with its four little lines."""
+    x = question.variable
+    used = names(question.body) | question.given.names | {x}
+    a, b = next(pair for pair in PAIRS if not used & set(pair))
+    slope = differentiate(first, x)
+    before = (
+        Shown("let", Name(a), first, say("This factor becomes simpler when it is differentiated.")),
+        Shown("differential", Name(b), second, say("This factor can be integrated.")),
+        Shown("differential", Name(a), slope, say("Differentiate it.")),
+        Shown("let", Name(b), v, say("Integrate it.")),
+    )
+    factor, left = split_constant(tidy(multiply(v, slope)), x)
+    rest = integral(left, x, tidy(multiply(constant, factor)))
+    result = tidy(subtract(tidy(multiply(constant, first, v)), rest))
+    reason = say("Integrate by parts: the product less the integral of the other product.")
+    return Step(technique, result, reason, ((a, first), (b, v)), before, extra_cost=extra)
+
+
+def choices(rest: Node, variable: str) -> Iterator[tuple[Node, Node, float]]:
+    """(u, dv, extra cost) in the order in which a teacher tries them: logarithm, inverse function, polynomial, anything else."""
+    term = term_of(rest)
+    powers = term.powers
+    for base, exponent in powers:
+        if isinstance(base, Call) and base.function in _LOGARITHMIC | _INVERSE and isinstance(exponent, Fraction) and 0 < exponent <= 4:
+            yield power(base, as_node(exponent)), join(term.without(base)), 0.0 if exponent == 1 else 0.3
+    grown = tuple((b, e) for b, e in powers if coefficients(b, variable) is not None and isinstance(e, Fraction) and e > 0 and e.denominator == 1)
+    if grown and len(grown) < len(powers):
+        polynomial = join(Term(Fraction(1), grown))
+        yield polynomial, join(term.without(*(b for b, _ in grown))), 0.2 * sum(float(e) for _, e in grown if isinstance(e, Fraction))
+        x = Name(variable)
+        exponent = dict(grown).get(x)
+        if isinstance(exponent, Fraction) and exponent > 1:
+            for k in (1, int(exponent) - 1):
+                if 0 < k < exponent:
+                    yield tidy(power(x, int(exponent) - k)), join(term.times(Term(Fraction(1), ((x, k - exponent),)))), 1.5
+    for base, exponent in powers:
+        if len(powers) > 1 and isinstance(exponent, Fraction) and exponent < 0 and linear(base, variable) is not None:
+            yield join(term.without(base)), power(base, as_node(exponent)), 2.5
+    for base, exponent in powers:
+        if len(powers) > 1 and isinstance(base, Call | Sum) and isinstance(exponent, Fraction) and exponent > 0 and depends(base, variable):
+            yield power(base, as_node(exponent)), join(term.without(base)), 3.0
+    if len(powers) == 1 and isinstance(powers[0][1], Fraction):
+        yield rest, ONE, 3.5
+
+
+TECHNIQUE = Technique(
+    id="parts",
+    title="Integration by parts",
+    cost=4.0,
+    kinds=("indefinite",),
+    propose=propose,
+    examples=(
+        Example(r"\int x\cos 4x \, dx"),
+        Example(r"\int x^3\ln x \, dx"),
+        Example(r"\int \arctan x \, dx"),
+        Example(r"\int x^2 e^{-x} \, dx"),
+        Example(r"\int x \, dx", applies=False),
+        Example(r"\int \sin x \, dx", applies=False),
+    ),
+    after=("table",),
+    explains="One factor is differentiated, the other integrated: ∫ u dv = uv - ∫ v du.",
+)
