@@ -1,0 +1,63 @@
+"""∫ x cos(x²) dx = sin(x²): a constant factor got lost on the way."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from fractions import Fraction
+
+from ..notation.build import ONE
+from ..notation.question import Question
+from ..notation.tree import Node
+from .base import Example, Slip
+from .linear import correction
+from .parts import coefficient, scale, term, terms, with_one_term
+
+
+def leads_to(question: Question, right: Node) -> Iterable[Node]:
+    x = question.variable
+
+    def bare(tree: Node) -> Iterator[Node]:
+        ratio, constant, core = coefficient(tree, x)
+        if abs(ratio) != 1 or constant != ONE:
+            yield term(ratio / abs(ratio), ONE, core)
+            yield core
+
+    yield from with_one_term(right, x, bare)
+    for lost in {abs(coefficient(part.tree, x)[0]) for part in terms(right, x)} - {1}:
+        yield from with_one_term(right, x, _divided(lost, x))
+
+
+def _divided(by: Fraction, x: str) -> Callable[[Node], Iterable[Node]]:
+    return lambda tree: (scale(tree, 1 / by, x),)
+
+
+def repairs(question: Question, claimed: Node) -> Iterable[Node]:
+    """The linear correction, when what it puts in was not there at all: a factor on terms without one, or on the whole answer."""
+    found = correction(question, claimed)
+    if found is None:
+        return
+    x = question.variable
+    bare = all(abs(coefficient(found.terms[place].tree, x)[0]) == 1 for place in found.wrong)
+    whole = len(found.wrong) == len(found.terms) and len(set(found.factors)) == 1
+    if (bare or (whole and len(found.terms) > 1)) and not any(abs(coefficient(found.factors[p], x)[0]) == 1 for p in found.wrong):
+        yield found.repaired
+
+
+SLIP = Slip(
+    id="constant-lost",
+    title="A constant factor was lost",
+    explains="A constant factor is missing at {fault}: in a substitution the constant of du = k dx has to be carried along.",
+    hint="Write du in terms of dx in full. Which constant is left over?",
+    kinds=("indefinite",),
+    rank=5,
+    leads_to=leads_to,
+    repairs=repairs,
+    examples=(
+        Example(r"\int x^2 \cos(x^3) \, dx", r"\frac{1}{3} \sin(x^3) + C", r"\sin(x^3) + C"),
+        Example(
+            r"\int \frac{1}{x^2 - 25} \, dx",
+            r"\frac{1}{10} \ln\left|\frac{x - 5}{x + 5}\right| + C",
+            r"\ln\left|\frac{x - 5}{x + 5}\right| + C",
+        ),
+    ),
+)
