@@ -6,6 +6,8 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from .build import names
+from .operands import first_digit, group, number, root
+from .powers import power, powers
 from .tree import Absolute, Call, Logarithm, Negative, Node, Number, Product, Quotient, Root
 from .words import FUNCTION_WORDS, INVERSES
 
@@ -40,7 +42,7 @@ def application(parser: Parser) -> Node:
     start = token.start
     kind = parser.kind
     if kind in ("(", "[") or kind == "{":
-        argument = parser.operand() if kind != "[" else parser.group()
+        argument = parser.operand() if kind != "[" else group(parser)
         inner = kind == "{" and not isinstance(argument, Absolute) and parser.tokens[parser.i - 2].kind not in (")", "bar)", "]", "|")
         doubtful = inner or exponent is not None
     elif kind in ("|", "bar("):
@@ -53,9 +55,9 @@ def application(parser: Parser) -> Node:
     else:
         argument, doubtful = _bare(parser, start), False
     if doubtful and parser.kind in ("^", "raised") and parser.ask("argument", start, "It is not clear what the power belongs to."):
-        argument = parser.powers(argument, parser.i - 1)
+        argument = powers(parser, argument, parser.i - 1)
     node = _apply(parser, function, argument, base, start)
-    return node if exponent is None else parser.power(node, exponent)
+    return node if exponent is None else power(parser, node, exponent)
 
 
 def _root(parser: Parser, function: str) -> Node:
@@ -66,7 +68,7 @@ def _root(parser: Parser, function: str) -> Node:
             raise parser.fail("braces", "Brackets are missing after cbrt.", "Write cbrt(x).")
         return Root(parser.operand(), 3)
     parser.tokens[parser.i] = parser.tokens[parser.i]._replace(value="sqrt")
-    return parser.root()
+    return root(parser)
 
 
 def _base(parser: Parser, function: str) -> Node | None:
@@ -77,7 +79,7 @@ def _base(parser: Parser, function: str) -> Node | None:
         raise parser.fail("syntax", "A lower index has no meaning at this function.", "Take it away.")
     parser.take()
     if parser.kind == "number":
-        return parser.number()
+        return number(parser)
     if parser.kind in ("{", "(", "name", "constant"):
         return parser.operand()
     raise parser.unexpected()
@@ -99,7 +101,7 @@ def _power_of_function(parser: Parser) -> Node:
     if here.kind == "number":
         several = here.end - here.start > 1
         two = several and parser.ask("power", here.start, "It is not clear how many of these digits are the power.")
-        node = parser.first_digit(here) if two else parser.number()
+        node = first_digit(parser, here) if two else number(parser)
     elif here.kind == "name":
         node = parser.operand()
     else:
@@ -132,9 +134,10 @@ def _bare(parser: Parser, start: int) -> Node:
         parser.take()
     if parser.kind == "function":
         argument = parser.factor()
-        if parser.kind in _UNITS | {"function"} | _STOPS and _names_or(parser) and parser.ask("argument", start, _FAR):
+        more_follows = parser.kind in _UNITS | {"function"} | _STOPS and parser.kind != "number" and _can_belong(parser)
+        if more_follows and parser.ask("argument", start, _FAR):
             more = [argument]
-            while parser.kind in _UNITS | {"function"} and parser.kind != "number":
+            while parser.kind in _UNITS | {"function"} | _STOPS and parser.kind != "number" and _can_belong(parser):
                 more.append(parser.factor())
             argument = Product(tuple(more))
     elif parser.kind in _UNITS:
@@ -151,7 +154,7 @@ def _bare(parser: Parser, start: int) -> Node:
     return Negative(argument) if negative else argument
 
 
-def _names_or(parser: Parser) -> bool:
+def _can_belong(parser: Parser) -> bool:
     """Whether what follows a function of a function can belong to it: a printed space or a closing bar ends it."""
     token = parser.tokens[parser.i]
     return token.gap != 2 and not (token.kind == "|" and parser.open_bars)

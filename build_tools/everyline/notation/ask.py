@@ -8,8 +8,9 @@ from dataclasses import replace
 from .build import ZERO
 from .context import Context
 from .errors import NotationError
-from .lexer import Lexer, letter_name
+from .lexer import Lexer
 from .parser import Parser
+from .patterns import letter_name
 from .question import Given, Parameter, Question
 from .read import ambiguous, explore
 from .tree import Derivative, Inequality, Integral, Limit, Name, Node

@@ -75,7 +75,8 @@ def multiply(*factors: Node) -> Node:
     """The product, flattened, signs taken to the front, ones dropped; nothing else is simplified."""
     flat: list[Node] = []
     negative = False
-    for factor in factors:
+    for given in factors:
+        factor = given
         while isinstance(factor, Negative):
             negative, factor = not negative, factor.argument
         if factor == ZERO:

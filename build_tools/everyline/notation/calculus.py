@@ -6,11 +6,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from .build import names
-from .tree import Derivative, Evaluation, Integral, Limit, Name, Node
+from .operands import absolute, group, number
+from .tree import Absolute, Derivative, Evaluation, Integral, Limit, Name, Negative, Node, Sum
 
 if TYPE_CHECKING:
-    from .lexer import Token
     from .parser import Parser
+    from .tokens import Token
 
 
 @dataclass(slots=True)
@@ -19,6 +20,7 @@ class Frame:
 
     variable: str | None = None
     inside_fraction: bool = False
+    bars_outside: int = 0
 
 
 def differential(parser: Parser) -> None:
@@ -40,7 +42,7 @@ def integral(parser: Parser) -> Node:
     if (lower is None) != (upper is None):
         raise parser.fail("limits", "An integral has both limits or neither.", r"Write \int_0^1 or \int.", sign)
     held = parser.frame, parser.open_bars, parser.fractions
-    parser.frame, parser.open_bars, parser.fractions = Frame(), 0, 0
+    parser.frame, parser.open_bars, parser.fractions = Frame(bars_outside=parser.open_bars), 0, 0
     integrand = parser.sum()
     variable = parser.frame.variable
     parser.frame, parser.open_bars, parser.fractions = held
@@ -63,10 +65,8 @@ def _scripts(parser: Parser) -> tuple[Node | None, Node | None]:
 
 def script(parser: Parser) -> Node:
     """A limit of an integral: a group, or one signed thing."""
-    from .tree import Negative
-
     if parser.kind == "number" and parser.tokens[parser.i].gap == 0 and parser.tokens[parser.i + 1].kind == "^":
-        return parser.number()
+        return number(parser)
     if parser.kind == "-":
         parser.take()
         return Negative(parser.operand())
@@ -80,15 +80,13 @@ def script(parser: Parser) -> Node:
 def brackets(parser: Parser) -> Node:
     """Square brackets: a group, or with limits behind them the difference of two values."""
     opening = parser.tokens[parser.i]
-    return _between(parser, parser.group(), opening)
+    return _between(parser, group(parser), opening)
 
 
 def bar(parser: Parser) -> Node:
     r"""`\left. F \right|_0^1`."""
-    from .tree import Absolute
-
     opening = parser.tokens[parser.i]
-    body = parser.absolute()
+    body = absolute(parser)
     assert isinstance(body, Absolute)
     node = _between(parser, body.argument, opening)
     if node is body.argument:
@@ -150,10 +148,10 @@ def _operand_of(parser: Parser, token: Token, what: str) -> Node:
     message = f"It is not clear how far this {what} goes."
     if parser.kind in ("(", "["):
         start = parser.i
-        body = parser.group()
-        if parser.kind in ("*", "/", "^", "raised", "_") or (parser.kind in _JOINS and not (parser.kind == "|" and parser.open_bars)):
-            if parser.kind == "_":
-                raise parser.unexpected()
+        body = group(parser)
+        if parser.kind in ("^", "raised"):
+            parser.i = start  # the derivative of a power, (3x+1)^5
+        elif parser.kind in ("*", "/") or (parser.kind in _JOINS and not (parser.kind == "|" and parser.open_bars)):
             if parser.ask("operator", token.start, message) == 0:
                 return body
             parser.i = start
@@ -171,8 +169,6 @@ def _operand_of(parser: Parser, token: Token, what: str) -> Node:
 
 def _longer(parser: Parser, first: Node) -> Node:
     """The whole sum that begins with a term already read."""
-    from .tree import Negative, Sum
-
     terms = [first]
     while parser.kind in ("+", "-"):
         sign = parser.take().kind
@@ -205,19 +201,16 @@ def limit(parser: Parser) -> Node:
 
 def _point(parser: Parser) -> tuple[Node, str]:
     r"""The point of a limit and its side: `0^+`, `0^{-}`, `2-`."""
-    from .build import ZERO, negate
-    from .tree import Sum
-
     closers = (")", "}")
     negative = parser.kind == "-"
     if parser.kind in ("-", "+"):
         parser.take()
     point = parser.term()
-    terms = [negate(point) if negative and point != ZERO else point]
+    terms = [Negative(point) if negative else point]
     while parser.kind in ("+", "-") and parser.tokens[parser.i + 1].kind not in closers:
         minus = parser.take().kind == "-"
         term = parser.term()
-        terms.append(negate(term) if minus else term)
+        terms.append(Negative(term) if minus else term)
     node = terms[0] if len(terms) == 1 else Sum(tuple(terms))
     if parser.kind in ("+", "-"):
         return node, parser.take().kind

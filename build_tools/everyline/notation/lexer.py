@@ -4,12 +4,27 @@ from __future__ import annotations
 
 import re
 from difflib import get_close_matches
-from fractions import Fraction
-from typing import NamedTuple
 
 from .context import Context
+from .digits import read_number
 from .errors import NotationError
-from .tree import Number
+from .patterns import (
+    BOUND,
+    COMMANDS,
+    DERIVATIVE,
+    DIFFERENTIAL,
+    GREEK_AFTER_D,
+    INTEGRAL,
+    NUMBER,
+    NUMBER_IN_LIST,
+    OTHERS,
+    SIZE_BEFORE,
+    SUBSCRIPT,
+    TOKEN,
+    UPRIGHT_DIFFERENTIAL,
+    letter_name,
+)
+from .tokens import Token, pieces_to_tokens
 from .words import (
     ANSWERS,
     FUNCTION_WORDS,
@@ -25,59 +40,6 @@ from .words import (
 )  # fmt: skip
 
 MAX_LENGTH = 6_000
-MAX_DIGITS = 60
-
-_GREEK = "|".join(sorted(GREEK, key=len, reverse=True))
-_LETTER = rf"(?:(?:{_GREEK})(?![A-Za-z])|[A-Za-z]|\\(?:{_GREEK})(?![A-Za-z])|[{''.join(GREEK_SIGNS)}])(?:_(?:\d+|\{{\w+\}}|[A-Za-z](?![A-Za-z])))?"
-_D = r"(?:d|\\(?:mathrm|operatorname|text|rm)\s*\{\s*d\s*\}|\{\s*\\rm\s+d\s*\})"
-_UP = r"(?:\^\s*\{?\s*(?P<%s>\d+)\s*\}?|(?P<%s>[²³]))?"
-_LATEX_DERIVATIVE = (
-    rf"\\[dt]?frac\s*(?:\{{\s*{_D}\s*{_UP % ('a1', 'a2')}\s*(?P<a3>{_LETTER})?\s*\}}|(?P<a4>d))\s*"
-    rf"\{{\s*{_D}\s*(?P<a5>{_LETTER})\s*{_UP % ('a6', 'a7')}\s*\}}"
-)
-_PLAIN_DERIVATIVE = (
-    rf"(?<![A-Za-z\\])d\s*{_UP % ('b1', 'b2')}(?P<b3>{_LETTER})?\s*/\s*d(?P<b5>{_LETTER})\s*{_UP % ('b6', 'b7')}(?![A-Za-z_])"
-)
-_DERIVATIVE = re.compile(f"{_LATEX_DERIVATIVE}|{_PLAIN_DERIVATIVE}")
-_DIFFERENTIAL = re.compile(rf"{_D}\s*(?P<letter>{_LETTER})(?![A-Za-z])")
-_UPRIGHT_DIFFERENTIAL = re.compile(rf"(?:\\(?:mathrm|operatorname|text|rm)\s*\{{\s*d\s*\}}|\{{\s*\\rm\s+d\s*\}})\s*(?P<letter>{_LETTER})")
-_GREEK_AFTER_D = re.compile(rf"\s*(?P<letter>\\(?:{_GREEK})(?![A-Za-z])|[{''.join(GREEK_SIGNS)}])")
-_BOUND = re.compile(
-    rf"lim(?:\\limits)?\s*_\s*[{{(]?\s*(?P<limit>{_LETTER})\s*(?:\\to\b|\\rightarrow|->|→)|_\s*[{{(]\s*(?P<bar>{_LETTER})\s*="
-)
-_INTEGRAL = re.compile(r"\\int(?![A-Za-z])|∫|(?<![A-Za-z\\])int(?![A-Za-z])")
-_SUBSCRIPT = re.compile(r"_(?:(\d+)|\{(\w+)\}|([A-Za-z])(?![A-Za-z]))")
-_NUMBER = re.compile(r"\d+(?:(?:[.,]|\{[.,]\})\d+)*|\.\d+")
-_NUMBER_IN_LIST = re.compile(r"\d+(?:\.\d+)?|\.\d+")
-_TOKEN = re.compile(
-    r"(?P<space>\s+)"
-    r"|(?P<gap>\\[,;: ]|~|\\(?:quad|qquad|thinspace|medspace|enspace)(?![A-Za-z]))"
-    r"|(?P<nothing>\\!|\\(?:displaystyle|textstyle|limits|nolimits|left(?!\.)|right(?!\.)|[bB]igg?[lrm]?)(?![A-Za-z])|\{\})"
-    r"|(?P<number>\d|\.\d)"
-    r"|(?P<word>[A-Za-z]+)"
-    r"|(?P<upright>\\(?:operatorname\*?|mathrm|text|textrm|mathit|mathop)\s*\{\s*(?P<inside>[^{}]*?)\s*\})"
-    r"|(?P<command>\\(?:[A-Za-z]+|[{}|()\[\]]))"
-    r"|(?P<symbol>\*\*|<=|>=|!=|->|[-+*/^()\[\]{}|,;_=<>])"
-    rf"|(?P<raised>[{''.join(SUPERSCRIPTS)}]+)"
-    rf"|(?P<other>.)",
-    re.DOTALL,
-)  # fmt: skip
-_SIZE_BEFORE = re.compile(r"\\(left|right|[bB]igg?(?P<side>[lr]?))\s*$")
-_COMMANDS = {
-    "cdot": "*", "times": "*", "ast": "*", "div": "/", "lbrace": "(", "rbrace": ")", "{": "(", "}": ")",
-    "lbrack": "[", "rbrack": "]", "to": "to", "rightarrow": "to", "cup": "union", "wedge": "and", "land": "and", "lor": "or", "vee": "or",
-}  # fmt: skip
-_OTHERS = {"∞": "infinity", "√": "root", "∛": "root3", "∜": "root4", "∫": "integral", "→": "to", "∪": "union"}
-
-
-class Token(NamedTuple):
-    """`gap` is the white space before it: 0 none, 1 as typed, 2 a printed one such as `\\,`."""
-
-    kind: str
-    value: object
-    start: int
-    end: int
-    gap: int
 
 
 class Lexer:
@@ -91,29 +53,27 @@ class Lexer:
         self.text = text if text.isascii() else text.translate(SAME_LENGTH)
         self.context = context
         self.commas = commas
-        self.number = _NUMBER if commas else _NUMBER_IN_LIST
+        self.number = NUMBER if commas else NUMBER_IN_LIST
         self.tokens: list[Token] = []
         self.gap = 0
         self.bars = 0
-        self.integral = ("int" in self.text or "∫" in self.text) and _INTEGRAL.search(self.text) is not None
-        self.names = context.names | self._bound() if self._may_bind() else context.names
-
-    def _may_bind(self) -> bool:
-        return self.integral or "d" in self.text or "lim" in self.text or "=" in self.text
+        self.integral = ("int" in self.text or "∫" in self.text) and INTEGRAL.search(self.text) is not None
+        may_bind = any(sign in self.text for sign in ("d", "lim", "="))
+        self.names = context.names | self._bound() if may_bind else context.names
 
     def _bound(self) -> frozenset[str]:
         """Names that the text itself declares: by dx, d/dx, x -> 0 and [..]_{x=0}."""
-        found = [letter_name(m["a5"] or m["b5"]) for m in _DERIVATIVE.finditer(self.text)]
-        found += [letter_name(m["limit"] or m["bar"]) for m in _BOUND.finditer(self.text)]
+        found = [letter_name(m["a5"] or m["b5"]) for m in DERIVATIVE.finditer(self.text)]
+        found += [letter_name(m["limit"] or m["bar"]) for m in BOUND.finditer(self.text)]
         if self.integral:
-            found += [letter_name(m["letter"]) for m in _DIFFERENTIAL.finditer(self.text)]
+            found += [letter_name(m["letter"]) for m in DIFFERENTIAL.finditer(self.text)]
         return frozenset(found)
 
     def run(self) -> list[Token]:
         at, stop = self._without_dollars()
         text = self.text
         while at < stop:
-            match = _TOKEN.match(text, at, stop)
+            match = TOKEN.match(text, at, stop)
             assert match is not None
             kind = match.lastgroup if match.lastgroup != "inside" else "upright"
             if kind == "space":
@@ -126,13 +86,16 @@ class Lexer:
                 at = match.end()
             else:
                 at = getattr(self, f"_{kind}")(match)
-        self.add("end", None, stop, stop)
+        for _ in range(3):  # so that the parser may look ahead
+            self.add("end", None, stop, stop)
         return self.tokens
 
     def _without_dollars(self) -> tuple[int, int]:
         """The formula without the mathematics signs round it, as places in the text."""
         text = self.text
         start, stop = len(text) - len(text.lstrip()), len(text.rstrip())
+        if text.endswith(".", 0, stop) and not text.endswith(("\\right.", "\\left."), 0, stop):
+            stop = len(text[: stop - 1].rstrip())  # the full stop of a sentence
         for opening, closing in (("$$", "$$"), ("$", "$"), ("\\(", "\\)"), ("\\[", "\\]")):
             if text.startswith(opening, start) and text.endswith(closing, start + len(opening), stop):
                 return start + len(opening), stop - len(closing)
@@ -171,7 +134,7 @@ class Lexer:
             return self.add({"int": "integral", "lim": "limit"}.get(word, word), None, start, end)
         if word == "U" and not self.commas:
             return self.add("union", None, start, end)
-        after = _GREEK_AFTER_D.match(text, end) if self.integral and word[-1] == "d" else None
+        after = GREEK_AFTER_D.match(text, end) if self.integral and word[-1] == "d" else None
         if after:
             if len(word) > 1:
                 self._letters(word[:-1], start, end - 1)
@@ -179,7 +142,7 @@ class Lexer:
         return self._letters(word, start, end)
 
     def _letters(self, word: str, start: int, end: int) -> int:
-        subscript = _SUBSCRIPT.match(self.text, end)
+        subscript = SUBSCRIPT.match(self.text, end)
         readings: tuple[tuple[Piece, ...], ...] = ()
         if subscript and word not in FUNCTION_WORDS:
             name = f"{word[-1]}_{subscript[1] or subscript[2] or subscript[3]}"
@@ -206,7 +169,7 @@ class Lexer:
         self.gap = 0
 
     def _upright(self, match: re.Match[str]) -> int:
-        differential = _UPRIGHT_DIFFERENTIAL.match(self.text, match.start()) if self.integral else None
+        differential = UPRIGHT_DIFFERENTIAL.match(self.text, match.start()) if self.integral else None
         if differential:
             return self.add("differential", letter_name(differential["letter"]), match.start(), differential.end())
         inside, start, end = match["inside"], match.start(), match.end()
@@ -231,8 +194,8 @@ class Lexer:
         if name in ("frac", "dfrac", "tfrac", "cfrac"):
             derivative = self._derivative(start)
             return self.add("fraction", None, start, end) if derivative is None else derivative
-        if name in _COMMANDS:
-            return self.add(_COMMANDS[name], None, start, end)
+        if name in COMMANDS:
+            return self.add(COMMANDS[name], None, start, end)
         if match[0] in RELATIONS:
             return self.add("relation", RELATIONS[match[0]], start, end)
         if name in ("pi", "infty", "sqrt", "int", "lim"):
@@ -254,7 +217,7 @@ class Lexer:
         raise NotationError("unknown", f"The command “{text[start:end]}” is not known here.", start, end, help)
 
     def _greek(self, name: str, start: int, end: int) -> int:
-        subscript = _SUBSCRIPT.match(self.text, end)
+        subscript = SUBSCRIPT.match(self.text, end)
         if subscript and f"{name}_{subscript[1] or subscript[2] or subscript[3]}" in self.names:
             name, end = f"{name}_{subscript[1] or subscript[2] or subscript[3]}", subscript.end()
         if name not in self.names:
@@ -264,7 +227,7 @@ class Lexer:
     def _symbol(self, match: re.Match[str]) -> int:
         sign = match[0]
         if sign == "|":
-            before = _SIZE_BEFORE.search(self.text[max(0, match.start() - 8) : match.start()])
+            before = SIZE_BEFORE.search(self.text[max(0, match.start() - 8) : match.start()])
             side = (before["side"] or before[1][0] if before[1] in ("left", "right") else before["side"]) if before else ""
             return self._bar(match.start(), match.end(), side or "")
         if sign in RELATIONS:
@@ -290,15 +253,15 @@ class Lexer:
             return self.add("constant", "pi", start, end)
         if sign in VULGAR:
             return self.add("vulgar", VULGAR[sign], start, end)
-        if sign in _OTHERS:
-            kind = _OTHERS[sign]
+        if sign in OTHERS:
+            kind = OTHERS[sign]
             return self.add(kind[:4] if kind.startswith("root") else kind, kind[4:] if kind.startswith("root") else None, start, end)
         if sign in RELATIONS:
             return self.add("relation", RELATIONS[sign], start, end)
         raise _stray(sign, start)
 
     def _derivative(self, start: int) -> int | None:
-        match = _DERIVATIVE.match(self.text, start)
+        match = DERIVATIVE.match(self.text, start)
         if not match:
             return None
         g = "a" if match["a5"] else "b"
@@ -329,47 +292,8 @@ class Lexer:
         letter = word if end is not None else word[bad : bad + 1]
         return NotationError(
             "undeclared", f"“{letter}” is not declared.", start + bad, end if end is not None else start + bad + 1,
-            f"If {letter} is a parameter, say so under “given” (for example: {letter} > 0); letters are not multiplied unless all are declared.",
+            f"If {letter} is a parameter, declare it under “given” (for example: {letter} > 0). Undeclared letters are never multiplied.",
         )  # fmt: skip
-
-
-def pieces_to_tokens(pieces: tuple[Piece, ...], start: int, end: int, gap: int) -> list[Token]:
-    """The tokens of a word that has been split; the last one takes what is left of the word's width."""
-    tokens = []
-    for place, (kind, value) in enumerate(pieces):
-        width = len(value) + (kind == "differential")
-        stop = end if place == len(pieces) - 1 else start + width
-        tokens.append(Token(kind, value, start, stop, gap if place == 0 else 0))
-        start = stop
-    return tokens
-
-
-def letter_name(text: str) -> str:
-    r"""The plain name of a letter as written: `\theta` and `θ` are `theta`, `x_{12}` is `x_12`."""
-    base, _, subscript = text.partition("_")
-    base = GREEK_SIGNS.get(base, base.lstrip("\\"))
-    return f"{base}_{subscript.strip('{}')}" if subscript else base
-
-
-def read_number(text: str, context: Context, start: int) -> tuple[Number, ...]:
-    """The numbers that some digits can mean: one, or two where a sign may set off thousands or decimals."""
-    digits = text.replace("{,}", ",").replace("{.}", ".")
-    if len(digits) > MAX_DIGITS:
-        raise NotationError(
-            "limit", "This number has too many digits.", start, start + len(text), f"At most {MAX_DIGITS} digits can be read."
-        )
-    if digits.isdigit():
-        return (Number(Fraction(int(digits))),)
-    whole, _, decimals = digits.replace(",", ".").partition(".")
-    if "." in decimals:
-        raise NotationError(
-            "number", "This number cannot be read.", start, start + len(text), "Write the digits without marks between thousands."
-        )
-    decimal = Number(Fraction(int(whole + decimals), 10 ** len(decimals)), len(decimals))
-    usual = "," if context.decimal == "comma" else "."
-    if usual not in digits and len(decimals) == 3 and 1 <= len(whole) <= 3 and whole[0] != "0":
-        return Number(Fraction(int(whole + decimals))), decimal
-    return (decimal,)
 
 
 def _stray(sign: str, start: int) -> NotationError:

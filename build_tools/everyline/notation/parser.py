@@ -7,18 +7,18 @@ runs it again for the other plans and so finds every reading.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from fractions import Fraction
 from typing import NamedTuple
 
 from .application import application
-from .build import ONE, names
+from .build import ONE
 from .calculus import Frame, bar, brackets, derivative, differential, integral, limit
 from .context import Context, is_variable
 from .errors import NotationError
-from .lexer import Token, pieces_to_tokens
 from .limits import Limits
+from .operands import absolute, choice, fraction, group, number, root, vulgar
+from .powers import powers
+from .tokens import SAYS, SLASH_FREE, STARTS, Token
 from .tree import (
-    Absolute,
     ArbitraryConstant,
     Constant,
     Diverges,
@@ -30,28 +30,10 @@ from .tree import (
     Negative,
     Node,
     Number,
-    Power,
     Product,
     Quotient,
-    Root,
     Sum,
-)  # fmt: skip
-
-LETTERS = frozenset(("name", "constant", "arbitrary"))
-STARTS = LETTERS | {
-    "function", "choice", "(", "[", "{", "|", "bar(", "root", "fraction", "infinity", "vulgar", "integral", "derivative", "limit", "leftdot",
-}  # fmt: skip
-_SLASH_FREE = frozenset(("integral", "derivative", "limit", "leftdot"))
-CLOSING = {"(": ")", "[": "]", "{": "}", "bar(": "bar)", "|": "|", "leftdot": "bar)"}
-SAYS = {
-    "end": "the end",
-    "relation": "a comparison",
-    "differential": "dx",
-    "to": "an arrow",
-    "raised": "a raised number",
-    "|": "|",
-    "bar)": "|",
-}
+)
 
 
 class Ask(NamedTuple):
@@ -90,7 +72,7 @@ class Parser:
 
     def take(self) -> Token:
         token = self.tokens[self.i]
-        self.i += 1
+        self.i += token.kind != "end"
         return token
 
     def fail(self, code: str, message: str, help: str = "", token: Token | None = None) -> NotationError:
@@ -202,7 +184,7 @@ class Parser:
                 self.limits.nest(self, nesting)
             elif kind == "differential":
                 differential(self)
-                if self.kind in STARTS or self.kind == "number":
+                if (self.kind in STARTS and not self._bar_was_open()) or self.kind == "number":
                     raise self.fail(
                         "syntax", "Something follows directly after dx.", "Put it before dx, or set brackets round the integral."
                     )
@@ -224,6 +206,10 @@ class Parser:
                 "syntax", "Something follows directly after an integral.", "Put brackets round the integral, or a sign between."
             )
         return bool(self.frame and self.frame.variable)
+
+    def _bar_was_open(self) -> bool:
+        """Whether the bar behind a dx closes one that was opened before the integral."""
+        return self.kind == "|" and self.frame is not None and self.frame.bars_outside > 0
 
     def _bar_closes(self) -> bool:
         """Whether a plain bar after an operand closes the absolute value that is open."""
@@ -251,7 +237,7 @@ class Parser:
         bottom = self.signed_factor()
         top = ONE if not factors else factors[0] if len(factors) == 1 else Product(tuple(factors))
         here = self.tokens[self.i]
-        if here.kind in STARTS and here.kind not in _SLASH_FREE and not (here.kind == "|" and self.open_bars):
+        if here.kind in STARTS and here.kind not in SLASH_FREE and not (here.kind == "|" and self.open_bars):
             start = self.tokens[first].start
             if self.ask("slash", start, "It is not clear what is under the slash.", end=here.end):
                 more = [bottom]
@@ -272,71 +258,8 @@ class Parser:
         start = self.i
         base = self.operand()
         if self.kind in ("^", "raised"):
-            base = self.powers(base, start)
+            base = powers(self, base, start)
         return base
-
-    # -- powers --------------------------------------------------------------------------------------------------------
-
-    def powers(self, base: Node, start: int) -> Node:
-        if self.kind == "^" and self._is_side():
-            return base
-        exponent = self.exponent(base, start)
-        if self.kind in ("^", "raised"):
-            stacked = self.ask("tower", self.tokens[start].start, "Two powers stand on each other without brackets.")
-            nested = self.powers(exponent if not stacked else self.power(base, exponent), self.i)
-            return nested if stacked else self.power(base, nested)
-        return self.power(base, exponent)
-
-    def _is_side(self) -> bool:
-        """Whether this is the side of a limit, `0^+` or `0^{-}`, and no power."""
-        at = self.i + 1 + (self.tokens[self.i + 1].kind == "{")
-        return self.tokens[at].kind in ("+", "-") and self.tokens[at + 1].kind in (")", "}", "end")
-
-    def power(self, base: Node, exponent: Node) -> Node:
-        self.limits.power(self, base, exponent)
-        return Power(base, exponent)
-
-    def exponent(self, base: Node, start: int) -> Node:
-        """What stands after `^`: a group, or bare, one sign and one thing."""
-        token = self.take()
-        if token.kind == "raised":
-            value = token.value
-            assert isinstance(value, int)
-            node: Node = Number(Fraction(abs(value)))
-            return node if value >= 0 else Negative(node)
-        if self.kind in ("{", "("):
-            return self.operand()
-        signed = self.kind == "-"
-        if self.kind in ("-", "+"):
-            self.take()
-        bare = self.tokens[self.i]
-        if bare.kind not in LETTERS | {"number", "infinity", "root", "fraction", "bar(", "|", "(", "{", "function", "vulgar"}:
-            raise self.unexpected()
-        if bare.kind == "function" and self.tokens[self.i + 1].kind not in ("(", "{"):
-            raise self.fail("exponent", "It is not clear how far this power goes.", "Put the power in braces: e^{\\sin x}.")
-        node = self.operand()
-        node = self._bare_exponent(node, bare, base, start)
-        return Negative(node) if signed else node
-
-    def _bare_exponent(self, node: Node, bare: Token, base: Node, start: int) -> Node:
-        here = self.tokens[self.i]
-        if node == ONE and bare.kind == "number" and here.kind == "/":
-            if self.ask("one", self.tokens[start].start, "A power 1 before a slash: a root may be meant.", end=self.tokens[self.i + 1].end):
-                self.take()
-                return Quotient(ONE, self.operand())
-            return node
-        letter = here.kind in LETTERS or (here.kind == "function" and not str(here.value).startswith("\\")) or here.kind == "choice"
-        coefficient = bare.kind == "number" or (bare.kind == "name" and not self.variable(str(bare.value)))
-        constant_base = isinstance(base, Number | Constant) or not names(base)
-        if letter and here.gap == 0 and coefficient and constant_base:
-            if bare.kind == "name" and here.kind != "name":
-                return node
-            if self.ask("exponent", self.tokens[start].start, "It is not clear how far the power goes."):
-                more = [node]
-                while self.kind in LETTERS | {"function", "choice"} and self.tokens[self.i].gap == 0:
-                    more.append(self.factor())
-                return Product(tuple(more))
-        return node
 
     def variable(self, name: str) -> bool:
         return is_variable(name, self.context.parameters)
@@ -352,120 +275,11 @@ class Parser:
         self.limits.leave()
         return node
 
-    def number(self) -> Node:
-        token = self.take()
-        values = token.value
-        assert isinstance(values, tuple)
-        if len(values) == 1:
-            return values[0]  # type: ignore[no-any-return]
-        message = "This can be a number in thousands or one with decimals."
-        return values[self.ask("thousands", token.start, message, end=token.end)]  # type: ignore[no-any-return]
-
-    def choice(self) -> Node:
-        token = self.tokens[self.i]
-        readings = token.value
-        assert isinstance(readings, tuple)
-        picked = self.ask("word", token.start, "These letters can be read in two ways.", len(readings))
-        self.tokens[self.i : self.i + 1] = pieces_to_tokens(readings[min(picked, len(readings) - 1)], token.start, token.end, token.gap)
-        return self.operand()
-
-    def vulgar(self) -> Node:
-        top, bottom = self.take().value  # type: ignore[misc]
-        return Quotient(Number(Fraction(top)), Number(Fraction(bottom)))  # type: ignore[has-type]
-
-    def group(self) -> Node:
-        """Brackets of any kind; what is inside stands on its own."""
-        opening = self.take()
-        held = self.frame, self.open_bars
-        self.frame, self.open_bars = None, 0
-        node = self.sum()
-        self.frame, self.open_bars = held
-        self.expect(CLOSING[opening.kind], opening)
-        return node
-
-    def absolute(self) -> Node:
-        opening = self.take()
-        held = self.frame, self.open_bars
-        self.frame = None
-        self.open_bars = self.open_bars + 1 if opening.kind == "|" else 0
-        node = self.sum()
-        self.frame, self.open_bars = held
-        self.expect(CLOSING[opening.kind], opening, "bar")
-        return Absolute(node)
-
-    def fraction(self) -> Node:
-        self.take()
-        self.fractions += 1
-        top = self.braced(keep_frame=True)
-        self.fractions -= 1
-        return Quotient(top, self.braced())
-
-    def braced(self, keep_frame: bool = False) -> Node:
-        r"""An argument of `\frac` or `\sqrt`: a group in braces, or one digit or letter."""
-        token = self.tokens[self.i]
-        if token.kind == "{":
-            held = self.frame, self.open_bars
-            self.frame, self.open_bars = (self.frame if keep_frame else None), 0
-            self.take()
-            node = self.sum()
-            self.frame, self.open_bars = held
-            self.expect("}", token, "brace")
-            return node
-        if token.kind == "number":
-            return self.first_digit(token)
-        if token.kind in LETTERS | {"infinity", "fraction", "root"}:
-            return self.operand()
-        raise self.fail("braces", "Braces are missing here.", r"Write \frac{…}{…} or \sqrt{…}.")
-
-    def first_digit(self, token: Token) -> Node:
-        r"""As TeX does, `\frac12` takes one digit; what is left of the number is a token of its own."""
-        (value,) = token.value if isinstance(token.value, tuple) and len(token.value) == 1 else (None,)
-        if value is None or value.places:
-            raise self.fail("braces", "Braces are missing here.", r"Write \frac{1.5}{2}.")
-        digits = str(value.value)
-        if len(digits) == 1:
-            return self.operand()
-        rest = Token("number", (Number(Fraction(int(digits[1:]))),), token.start + 1, token.end, 0)
-        self.tokens[self.i] = rest
-        return Number(Fraction(int(digits[0])))
-
-    def root(self) -> Node:
-        token = self.take()
-        index = int(str(token.value)) if str(token.value or "").isdigit() else 2
-        if self.kind == "[" and token.value in ("\\", "sqrt"):
-            opening = self.take()
-            held = self.sum()
-            self.expect("]", opening)
-            if not isinstance(held, Number) or held.places or not 2 <= held.value <= 99:
-                raise self.fail("root", "The index of a root is a whole number from 2 to 99.", r"Write \sqrt[3]{x}.", opening)
-            index = int(held.value)
-        if token.value == "\\" and self.kind == "number":
-            whole = self.tokens[self.i]
-            digits = whole.end - whole.start
-            if digits > 1 and self.ask("root", token.start, "It is not clear how far the root goes.") == 0:
-                return Root(self.operand(), index)
-            return Root(self.first_digit(whole), index)
-        if self.kind in ("{", "(") or token.value == "\\":
-            return Root(self.braced() if self.kind == "{" or (token.value == "\\" and self.kind != "(") else self.operand(), index)
-        return self._bare_root(token, index)
-
-    def _bare_root(self, token: Token, index: int) -> Node:
-        """`√x` and `sqrt x`: without brackets only one thing can be meant, or it is asked about."""
-        inside = self.operand()
-        if self.kind not in STARTS | {"^", "raised"} or self.kind == "|" or self.tokens[self.i].gap == 2:
-            return Root(inside, index)
-        if self.ask("root", token.start, "It is not clear how far the root goes.") == 0:
-            return Root(inside, index)
-        more = [self.powers(inside, self.i - 1) if self.kind in ("^", "raised") else inside]
-        while self.kind in STARTS and self.kind != "|":
-            more.append(self.factor())
-        return Root(more[0] if len(more) == 1 else Product(tuple(more)), index)
-
 
 _OPERANDS: dict[str, Callable[[Parser], Node]] = {
-    "number": Parser.number, "choice": Parser.choice, "vulgar": Parser.vulgar, "fraction": Parser.fraction, "root": Parser.root,
+    "number": number, "choice": choice, "vulgar": vulgar, "fraction": fraction, "root": root,
     "name": lambda p: Name(str(p.take().value)), "constant": lambda p: Constant(str(p.take().value)),
     "arbitrary": lambda p: ArbitraryConstant(str(p.take().value)), "infinity": lambda p: (p.take(), Infinity())[1],
-    "(": Parser.group, "{": Parser.group, "[": brackets, "|": Parser.absolute, "bar(": Parser.absolute, "leftdot": bar,
+    "(": group, "{": group, "[": brackets, "|": absolute, "bar(": absolute, "leftdot": bar,
     "function": application, "integral": integral, "derivative": derivative, "limit": limit,
 }  # fmt: skip

@@ -9,14 +9,15 @@ from .build import rational, walk
 from .context import Context
 from .errors import NotationError, Reading
 from .latex import latex
-from .lexer import Lexer, Token
+from .lexer import Lexer
 from .parser import Ask, Parser
 from .plain import plain
+from .tokens import Token
 from .tree import ArbitraryConstant, Equation, Negative, Node, Product, Quotient, Sum
 
 MAX_READINGS = 8
 _MAX_RUNS = 40
-_ANSWER_HEAD = re.compile(r"\s*\$*\s*(?:[A-Za-z]\s*\(\s*(?:[A-Za-z]|\\[a-z]+)\s*\)|[yFIfg])\s*=(?!=)")
+_ANSWER_HEAD = re.compile(r"\s*\$*\s*(?:[A-Za-z]'*\s*\(\s*(?:[A-Za-z]|\\[a-z]+)\s*\)|[yFIfg])\s*=(?!=)")
 
 Rule = Callable[[Parser], Node]
 
@@ -45,8 +46,9 @@ def _read(text: str, context: Context, answer: bool) -> tuple[list[Node], Ask | 
     head = _ANSWER_HEAD.match(text) if answer else None
     if head is None:
         return explore(Lexer(text, context).run(), context, Parser.statement)
+    rest = text[head.end() :]
     try:
-        trees, ask = _read(text[head.end() :], context, False)
+        trees, ask = _read(rest.rstrip(" $") if "$" in head[0] else rest, context, False)
     except NotationError as error:
         raise error.shifted(head.end()) from None
     return trees, ask and ask._replace(start=ask.start + head.end(), end=ask.end + head.end())
@@ -65,7 +67,7 @@ def explore(tokens: list[Token], context: Context, rule: Rule) -> tuple[list[Nod
     """The different trees of some tokens, and the first place that was asked about (None when there is one tree only)."""
     parser = Parser(tokens, context)
     try:
-        tree: Node | None = rule(parser)
+        tree: Node | None = _run(parser, rule)
         error = None
     except NotationError as caught:
         tree, error = None, caught
@@ -73,7 +75,6 @@ def explore(tokens: list[Token], context: Context, rule: Rule) -> tuple[list[Nod
         if error is not None:
             raise error
         assert tree is not None
-        _check_constants(tree, parser)
         return [tree], None
     if len(parser.asked) > 5:
         trees, ask = _alike(tokens, context, rule, parser.asked)
@@ -97,8 +98,7 @@ def _every(tokens: list[Token], context: Context, rule: Rule, first: Node | None
         runs += 1
         parser = Parser(tokens, context, plan)
         try:
-            tree = rule(parser)
-            _check_constants(tree, parser)
+            tree = _run(parser, rule)
         except NotationError:
             tree = None
         if tree is not None and tree not in trees:
@@ -125,13 +125,18 @@ def _alike(tokens: list[Token], context: Context, rule: Rule, asked: list[Ask]) 
     for number in range(2 ** len(kinds)):
         parser = Parser(tokens, context, (), {kind: number >> place & 1 for place, kind in enumerate(kinds)})
         try:
-            tree = rule(parser)
-            _check_constants(tree, parser)
+            tree = _run(parser, rule)
         except NotationError:
             continue
         if tree not in trees:
             trees.append(tree)
     return trees, asked[0]
+
+
+def _run(parser: Parser, rule: Rule) -> Node:
+    tree = rule(parser)
+    _check_constants(tree, parser)
+    return tree
 
 
 def _check_constants(tree: Node, parser: Parser) -> None:
