@@ -95,6 +95,8 @@ class Parser:
         if token.kind == "end":
             return self.fail("unfinished", "The formula stops in the middle.", "Write what is still missing.")
         what = SAYS.get(token.kind) or (token.kind if len(token.kind) == 1 else f"“{token.kind}”")
+        if token.kind == "differential":
+            return self.fail("differential", "This dx does not belong to an integral.", "Write one dx for each integral sign, at its end.")
         if token.kind == ",":
             return self.fail("syntax", "A comma has no meaning here.", "Write decimals as 0.5 and multiply with *.")
         return self.fail(
@@ -183,6 +185,8 @@ class Parser:
                 nesting += 1
                 self.limits.nest(self, nesting)
             elif kind == "differential":
+                if self.frame and self.frame.variable and not self.frame.inside_fraction:
+                    break  # read already by a limit or derivative inside
                 differential(self)
                 if (self.kind in STARTS and not self._bar_was_open()) or self.kind == "number":
                     raise self.fail(
