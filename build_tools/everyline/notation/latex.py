@@ -11,9 +11,11 @@ from .style import (
     decimal_text,
     function_of,
     is_atom,
+    is_bare_in_limit,
     is_mixed,
     needs_brackets_in_product,
     needs_brackets_in_sum,
+    quick_derivative,
     raised_function,
     simple_argument,
     slashed,
@@ -88,8 +90,11 @@ def letter(name: str) -> str:
     return f"{base}_{{{subscript}}}" if subscript else base
 
 
-def fenced(node: Node) -> str:
-    return rf"\left({latex(node)}\right)"
+def fenced(node: Node, opening: str = "(", closing: str = ")") -> str:
+    """Brackets, made to grow where what is inside is tall."""
+    inside = latex(node)
+    tall = any(command in inside for command in (r"\frac", r"\int", r"\lim", r"\left", r"\sqrt"))
+    return rf"\left{opening}{inside}\right{closing}" if tall else f"{opening}{inside}{closing}"
 
 
 @latex.register
@@ -232,31 +237,34 @@ def _(node: Logarithm) -> str:
 
 @latex.register
 def _(node: Integral) -> str:
-    limits = "" if node.lower is None or node.upper is None else f"_{{{latex(node.lower)}}}^{{{latex(node.upper)}}}"
+    limits = "" if node.lower is None or node.upper is None else f"_{{{exponent(node.lower)}}}^{{{exponent(node.upper)}}}"
     inner = node.integrand
-    inside = fenced(inner) if needs_brackets_in_sum(inner, True) and not isinstance(inner, Negative) else latex(inner)
-    return rf"\int{limits} {inside}\,d{letter(node.variable)}"
+    brackets = needs_brackets_in_sum(inner, True) and not isinstance(inner, Negative)
+    return rf"\int{limits} {fenced(inner) if brackets else latex(inner)}\,d{letter(node.variable)}"
 
 
 @latex.register
 def _(node: Derivative) -> str:
     up = "" if node.order == 1 else f"^{{{node.order}}}"
     variable = letter(node.variable)
-    return rf"\frac{{d{up}}}{{d{variable}{up}}}{fenced(node.body)}"
+    function = quick_derivative(node)
+    if function is not None:
+        return rf"\frac{{d{up}{letter(function.name)}}}{{d{variable}{up}}}"
+    return rf"\frac{{d{up}}}{{d{variable}{up}}}{fenced(node.body, '[', ']')}"
 
 
 @latex.register
 def _(node: Limit) -> str:
     side = f"^{{{node.side}}}" if node.side else ""
-    point = fenced(node.point) if side and not is_atom(node.point) else latex(node.point)
-    body = latex(node.body) if is_atom(node.body) or isinstance(node.body, Quotient | Call) else fenced(node.body)
+    point = fenced(node.point) if side and not is_atom(node.point) else exponent(node.point)
+    body = latex(node.body) if is_bare_in_limit(node.body) else fenced(node.body)
     return rf"\lim_{{{letter(node.variable)} \to {point}{side}}} {body}"
 
 
 @latex.register
 def _(node: Evaluation) -> str:
     head = "" if names(node.body) == {node.variable} else f"{letter(node.variable)} = "
-    return rf"\left[{latex(node.body)}\right]_{{{head}{latex(node.lower)}}}^{{{latex(node.upper)}}}"
+    return rf"\left[{latex(node.body)}\right]_{{{head}{exponent(node.lower)}}}^{{{exponent(node.upper)}}}"
 
 
 @latex.register

@@ -12,8 +12,10 @@ from .style import (
     decimal_text,
     function_of,
     is_atom,
+    is_bare_in_limit,
     needs_brackets_in_product,
     needs_brackets_in_sum,
+    quick_derivative,
     raised_function,
     simple_argument,
     slashed,
@@ -51,6 +53,7 @@ APPLY = "<mo>\u2061</mo>"
 TIMES = "<mo>\u2062</mo>"
 DOT = "<mo>⋅</mo>"
 THIN = '<mspace width="0.17em"/>'
+_TALL = ("<mfrac", "<msqrt", "<mroot", "<munder", "<msubsup", "largeop")
 MINUS = '<mo form="prefix">−</mo>'
 _RELATIONS = {"<": "&lt;", ">": "&gt;", "<=": "≤", ">=": "≥", "!=": "≠"}
 
@@ -66,9 +69,10 @@ def row(*parts: str) -> str:
 
 
 def fence(inside: str, opening: str = "(", closing: str = ")") -> str:
-    """Brackets that grow with what is between them."""
-    left = f'<mo fence="true" form="prefix" stretchy="true">{opening}</mo>'
-    return row(left, inside, f'<mo fence="true" form="postfix" stretchy="true">{closing}</mo>')
+    """Brackets that grow where what is between them is taller than a line. (Chromium leaves a gap beside each bracket that may grow.)"""
+    grows = "true" if any(mark in inside for mark in _TALL) else "false"
+    left = f'<mo fence="true" form="prefix" stretchy="{grows}">{opening}</mo>'
+    return row(left, inside, f'<mo fence="true" form="postfix" stretchy="{grows}">{closing}</mo>')
 
 
 @singledispatch
@@ -205,7 +209,7 @@ def _applied(name: str, node: Call | Logarithm) -> str:
 def _(node: Integral) -> str:
     sign = '<mo largeop="true">∫</mo>'
     if node.lower is not None and node.upper is not None:
-        sign = f"<msubsup>{sign}{_set(node.lower)}{_set(node.upper)}</msubsup>"
+        sign = f"<msubsup>{sign}{_exponent(node.lower)}{_exponent(node.upper)}</msubsup>"
     inner = node.integrand
     brackets = needs_brackets_in_sum(inner, True) and not isinstance(inner, Negative)
     return row(sign, fence(_set(inner)) if brackets else _set(inner), THIN, row("<mi>d</mi>", letter(node.variable)))
@@ -215,28 +219,30 @@ def _(node: Integral) -> str:
 def _(node: Derivative) -> str:
     d = "<mi>d</mi>"
     up = f"<msup>{d}<mn>{node.order}</mn></msup>" if node.order > 1 else d
+    of_name = quick_derivative(node) is not None
+    above = row(up, _set(node.body)) if of_name else up
     below = f"<msup>{letter(node.variable)}<mn>{node.order}</mn></msup>" if node.order > 1 else letter(node.variable)
-    return row(f"<mfrac>{up}{row(d, below)}</mfrac>", fence(_set(node.body)))
+    fraction = f"<mfrac>{above}{row(d, below)}</mfrac>"
+    return fraction if of_name else row(fraction, fence(_set(node.body), "[", "]"))
 
 
 @_set.register
 def _(node: Limit) -> str:
-    point = _set(node.point)
+    point = _exponent(node.point)
     if node.side:
-        base = point if is_atom(node.point) else fence(point)
+        base = point if is_atom(node.point) else fence(_set(node.point))
         point = f"<msup>{base}<mo>{'−' if node.side == '-' else '+'}</mo></msup>"
     below = row(letter(node.variable), '<mo stretchy="false">→</mo>', point)
-    plain = is_atom(node.body) or isinstance(node.body, Quotient | Call)
-    body = _set(node.body) if plain else fence(_set(node.body))
+    body = _set(node.body) if is_bare_in_limit(node.body) else fence(_set(node.body))
     return row(f'<munder><mo movablelimits="false">lim</mo>{below}</munder>', THIN, body)
 
 
 @_set.register
 def _(node: Evaluation) -> str:
-    lower = _set(node.lower)
+    lower = _exponent(node.lower)
     if names(node.body) != {node.variable}:
         lower = row(letter(node.variable), "<mo>=</mo>", lower)
-    return f"<msubsup>{fence(_set(node.body), '[', ']')}{lower}{_set(node.upper)}</msubsup>"
+    return f"<msubsup>{fence(_set(node.body), '[', ']')}{lower}{_exponent(node.upper)}</msubsup>"
 
 
 @_set.register

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from .build import ONE, names, rebuild
-from .style import decimal_text, is_atom, needs_brackets_in_product, needs_brackets_in_sum
+from .style import decimal_text, is_atom, needs_brackets_in_product, needs_brackets_in_sum, quick_derivative
 from .tree import (
     Absolute,
     ArbitraryConstant,
@@ -108,30 +108,28 @@ class _Printer:
         for place in range(1, last + 1):
             before, here = node.factors[place - 1], node.factors[place]
             right = self.factor(here, place == last)
-            text += ("" if self._touch(before, text, right) else "*") + right
+            text += ("" if self._touch(before, here, right) else "*") + right
         return text
 
     def factor(self, node: Node, last: bool, first: bool = False) -> str:
         quotient = isinstance(node, Quotient) and not first
         return self.fenced(node) if quotient or needs_brackets_in_product(node, last) else self.text(node)
 
-    def _touch(self, before: Node, left: str, right: str) -> bool:
-        """Whether the asterisk can be left out: after a number, before a letter or a bracket."""
-        if self.full or not isinstance(before, Number) or not (right[0].isalpha() or right[0] == "("):
+    def _touch(self, before: Node, after: Node, right: str) -> bool:
+        """Whether the asterisk can be left out: after a number, before a letter, a function or a bracketed sum."""
+        if self.full or not isinstance(before, Number) or right.startswith(("e", "E", "int", "lim", "d/", "d^")):
             return False
-        return not right.startswith(("e^", "int", "lim", "d/", "d^")) and right[:1] not in "eE" and left[-1].isdigit()
+        return right[0].isalpha() or isinstance(after, Sum)
 
     def _quotient(self, node: Quotient) -> str:
         top = node.top
         inner = isinstance(top, Negative | Sum | Derivative | Limit | Integral) or needs_brackets_in_sum(top, False)
-        if isinstance(top, Power) and top.exponent == ONE:
-            inner = True
         above = self.fenced(top) if inner else self.text(top)
         simple = is_atom(node.bottom) or isinstance(node.bottom, Power | Call | Root | Logarithm)
         return f"{above}/{self.text(node.bottom) if simple else self.fenced(node.bottom)}"
 
     def _power(self, node: Power) -> str:
-        base = self.text(node.base) if is_atom(node.base) or isinstance(node.base, Call) else self.fenced(node.base)
+        base = self.text(node.base) if is_atom(node.base) or isinstance(node.base, Call | Root) else self.fenced(node.base)
         exponent = node.exponent
         single = isinstance(exponent, Number | Name | Constant | ArbitraryConstant | Infinity) and exponent != ONE
         return f"{base}^{self.text(exponent) if single else self.fenced(exponent)}"
@@ -162,6 +160,9 @@ class _Printer:
 
     def _derivative(self, node: Derivative) -> str:
         up = "" if node.order == 1 else f"^{node.order}"
+        function = quick_derivative(node)
+        if function is not None:
+            return f"d{up}{self._name(function)}/d{self._name(Name(node.variable))}{up}"
         return f"d{up}/d{self._name(Name(node.variable))}{up} {self.fenced(node.body)}"
 
     def _limit(self, node: Limit) -> str:

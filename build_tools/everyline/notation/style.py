@@ -43,19 +43,33 @@ def decimal_text(number: Number) -> str:
     return f"{digits[: -number.places]}.{digits[-number.places :]}"
 
 
+def quick_derivative(node: Derivative) -> Name | None:
+    """The letter of a derivative that is set as du/dx, or None."""
+    return node.body if isinstance(node.body, Name) and node.body.name != node.variable else None
+
+
 def is_open(node: Node) -> bool:
     """A node that reaches to the right as far as it can, or holds a comparison."""
-    return isinstance(node, Derivative | Limit | Equation | Inequality | Interval | Union)
+    if isinstance(node, Derivative):
+        return quick_derivative(node) is None
+    return isinstance(node, Limit | Equation | Inequality | Interval | Union)
 
 
 def needs_brackets_in_sum(node: Node, last: bool) -> bool:
     if isinstance(node, Negative):
         return True
-    return isinstance(node, Sum | Equation | Inequality | Interval | Union) or (not last and isinstance(node, Limit | Derivative))
+    return isinstance(node, Sum | Equation | Inequality | Interval | Union) or (not last and isinstance(node, Limit))
 
 
 def needs_brackets_in_product(node: Node, last: bool) -> bool:
     return isinstance(node, Sum | Negative | Product) or is_open(node) or (isinstance(node, Integral) and not last)
+
+
+def is_bare_in_limit(node: Node) -> bool:
+    """What a limit is taken of without brackets: anything but sums, signs and products that begin with a bracket."""
+    if isinstance(node, Product):
+        return not needs_brackets_in_product(node.factors[0], False) and is_bare_in_limit(node.factors[0])
+    return is_atom(node) or isinstance(node, Quotient | Call | Power | Root | Logarithm)
 
 
 def is_atom(node: Node) -> bool:
