@@ -139,7 +139,8 @@ def cancelled(top: Node, bottom: Node, variable: str) -> Node:
     """top / bottom with common polynomial factors and contents cancelled."""
     from .poly import factors, product, quotient_remainder
 
-    quotient = term_of(top).over(_primitive(term_of(bottom), variable))
+    upper_term = term_of(top)
+    quotient = upper_term.over(_alike(_primitive(term_of(bottom), variable), upper_term))
     upper, lower, others = [], [], []
     for base, exponent in quotient.powers:
         values = coefficients(base, variable)
@@ -192,3 +193,26 @@ def _primitive(term: Term, variable: str) -> Term:
         else:
             result = result.times(Term(Fraction(1), ((base, exponent),)))
     return result
+
+
+def _alike(term: Term, other: Term) -> Term:
+    """A term whose sums are written like proportional sums of another term: `cos x - sin x` as `-(sin x - cos x)`."""
+    result = Term(term.coefficient)
+    sums = [b for b, _ in other.powers if isinstance(b, Sum)]
+    for base, exponent in term.powers:
+        ratio = next(((s, r) for s in sums if isinstance(base, Sum) and (r := proportion(base, s)) is not None), None)
+        if ratio is not None and isinstance(exponent, Fraction) and exponent.denominator == 1:
+            result = result.times(Term(ratio[1] ** int(exponent), ((ratio[0], exponent),)))
+        else:
+            result = result.times(Term(Fraction(1), ((base, exponent),)))
+    return result
+
+
+def proportion(a: Sum, b: Sum) -> Fraction | None:
+    """r where a = r·b, read off term by term."""
+    mine = {frozenset(t.powers): t.coefficient for t in map(term_of, a.terms)}
+    theirs = {frozenset(t.powers): t.coefficient for t in map(term_of, b.terms)}
+    if mine.keys() != theirs.keys():
+        return None
+    ratios = {mine[k] / theirs[k] for k in mine}
+    return ratios.pop() if len(ratios) == 1 else None

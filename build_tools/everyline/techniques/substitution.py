@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from fractions import Fraction
+from math import gcd
 
 from ..algebra.poly import linear
-from ..notation.build import size, walk
+from ..algebra.terms import Term, term_of
+from ..algebra.tidy import join, tidy
+from ..notation.build import number, power, size, walk
 from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import Absolute, Call, Constant, Name, Node, Power, Product, Quotient, Root, Sum
@@ -30,8 +34,29 @@ def candidates(question: Question) -> Iterator[tuple[Node, float]]:
         if (whole or isinstance(part, Root | Sum)) and part not in seen and part != body and depends(part, x) and linear(part, x) is None:
             seen.add(part)
             listed.append((_reach(part, x) + (0.4 if isinstance(part, Sum | Call) else 0.8), len(listed), part))
+    for inner in _hidden(body, x):
+        if inner not in seen:
+            seen.add(inner)
+            listed.append((0.6, len(listed), inner))
     for reach, _, inner in sorted(listed)[:MOST]:
         yield inner, reach
+
+
+def _hidden(body: Node, variable: str) -> Iterator[Node]:
+    """Insides that do not stand there as such: x³ where x² dx meets x⁶, x sin x where its square stands in a sum."""
+    x = Name(variable)
+    exponent = term_of(body).exponent(x)
+    if isinstance(exponent, Fraction) and exponent not in (-1, 0):
+        yield tidy(power(x, number(exponent + 1)))
+    for part in walk(body):
+        if isinstance(part, Sum):
+            for t in part.terms:
+                term = term_of(t)
+                exponents = [e for _, e in term.powers if isinstance(e, Fraction) and e.denominator == 1]
+                if len(exponents) == len(term.powers) > 1:
+                    shared = gcd(*(int(e) for e in exponents))
+                    if shared and depends(t, variable):
+                        yield join(Term(Fraction(1), tuple((b, e / shared) for b, e in term.powers if isinstance(e, Fraction))))
 
 
 def _exponential(node: Node, variable: str) -> bool:
