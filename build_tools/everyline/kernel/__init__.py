@@ -1,6 +1,6 @@
 """The trusted checker: see `check`."""
 
-from .check import Checked, check
+from .check import Checked, check, question_claim
 from .claims import Claim, DerivativeOf, Equal, IntegralValue, LimitValue, Refuted, Remark, SameDerivative, Setting, Undecided
 from .derivative import derivative
 
@@ -18,4 +18,5 @@ __all__ = [
     "Undecided",
     "check",
     "derivative",
+    "question_claim",
 ]

@@ -11,10 +11,10 @@ from typing import Any
 
 from flint import arb, ctx
 
-from ..notation.build import ZERO, rebuild
-from ..notation.question import Given
-from ..notation.tree import Absolute, Call, Integral, Node
-from .claims import Claim, DerivativeOf, Equal, Refuted, Remark, SameDerivative, Setting, Undecided
+from ..notation.build import ZERO, number, rebuild
+from ..notation.question import Given, Question
+from ..notation.tree import Absolute, Call, Derivative, Integral, Limit, Node
+from .claims import Claim, DerivativeOf, Equal, IntegralValue, LimitValue, Refuted, Remark, SameDerivative, Setting, Undecided
 from .cover import FINE, Cover, Piece, cover, ends, inside
 from .derivative import NotSupported, derivative
 from .field import vanishes
@@ -22,6 +22,7 @@ from .program import KINKED, Budget, Program, Undefined, Unsure, ball
 
 PRECISION, INSIST = 128, (256, 1024, 4096)
 QUICK = tuple(Fraction(n) for n in ("2", "1/2", "-1", "3", "-2", "1/4", "7/5", "-3/7", "16/7", "-29/9", "5", "37/5", "-61/6", "1/9", "-1/11", "23", "-23"))
+NOTHING = arb(2) ** -5000
 _SEAL = object()
 
 
@@ -55,21 +56,40 @@ def check(claim: Claim, *, seconds: float = 2.0) -> Verdict:
     saved, deadline = ctx.prec, monotonic() + seconds
     try:
         ctx.prec = PRECISION
-        return _Check(claim, deadline).verdict()
+        return _decide(claim, deadline)
     except NotSupported as stop:
         return Undecided(claim, "not-supported", str(stop))
-    except Budget as stop:
-        return Undecided(claim, "budget", str(stop))
-    except (Unsure, Undefined, RecursionError, OverflowError, MemoryError, ZeroDivisionError) as stop:
-        return Undecided(claim, "budget", type(stop).__name__)
+    except (Budget, Unsure, Undefined, RecursionError, OverflowError, MemoryError, ZeroDivisionError) as stop:
+        return Undecided(claim, "budget", str(stop) if isinstance(stop, Budget) else type(stop).__name__)
     finally:
         ctx.prec = saved
 
 
+def _decide(claim: Claim, deadline: float) -> Verdict:
+    if isinstance(claim, IntegralValue | LimitValue):
+        from .values import decide_value
+
+        return decide_value(claim, deadline)
+    choices = samples(claim.setting.given)
+    outcomes: list[Verdict] = []
+    ladder = Ladder(claim, {}, deadline)
+    for values in choices:
+        ladder = Ladder(claim, {name: number(value) for name, value in values.items()}, deadline)
+        outcome = ladder.climb()
+        if not isinstance(outcome, Checked) or not values:
+            return outcome
+        outcomes.append(outcome)
+    if not outcomes:
+        return Undecided(claim, "nowhere-defined", "no admissible parameters were found")
+    # Every instance stands. It is proved for symbols as well if the exact field says so at the points of the instances.
+    symbolic = Ladder(claim, {}, deadline)
+    proved = all(o.grade == "proved" for o in outcomes) and all(symbolic.proves({k: ball(v) for k, v in values.items()}) for values in choices)
+    last = outcomes[-1]
+    return Checked(_SEAL, claim, "proved" if proved else "enclosed", last.digits, last.points, last.remarks, last.pieces)
+
+
 def samples(given: Given) -> list[dict[str, Fraction]]:
     """Up to three admissible choices of the parameters."""
-    if not given.parameters:
-        return [{}]
     whole = [Fraction(n) for n in (2, 3, 5, 1, 4, -2)]
     broken = [Fraction(n) for n in ("7/5", "17/6", "1/3", "-9/5", "13/3", "-1/7", "3/4")]
     choices = product(*(whole if p.integer else broken for p in given.parameters))
@@ -78,92 +98,78 @@ def samples(given: Given) -> list[dict[str, Fraction]]:
 
 
 def _admissible(given: Given, values: dict[str, Fraction]) -> bool:
-    point = {name: ball(value) for name, value in values.items()}
+    program = Program({name: number(value) for name, value in values.items()})
     for condition in given.conditions:
-        program = Program()
         left, right = program.add(condition.left), program.add(condition.right)
-        balls = program.run(program.order(left, right), point, strict=False)
+        balls = program.run(program.order(left, right), {}, strict=False)
         a, b = balls[left], balls[right]
         if not {"<": a < b, "<=": a <= b, ">": a > b, ">=": a >= b, "!=": a != b}[condition.relation]:
             return False
     return True
 
 
-class _Check:
-    """One claim on its way up the ladder."""
+class Ladder:
+    """One claim of two equal functions, for one choice of the parameters (none: they stay symbols)."""
 
-    def __init__(self, claim: Claim, deadline: float) -> None:
-        self.claim, self.deadline = claim, deadline
-        self.setting: Setting = claim.setting
-        self.variable = claim.setting.variable
-
-    def verdict(self) -> Verdict:
-        claim, x = self.claim, self.variable
-        bound = dict(self.setting.bindings)
+    def __init__(self, claim: Equal | SameDerivative | DerivativeOf, values: dict[str, Node], deadline: float) -> None:
+        self.claim, self.deadline, self.x = claim, deadline, claim.setting.variable
+        bound = dict(claim.setting.bindings)
         match claim:
-            case SameDerivative(left, right):
-                return self.same(derivative(left, x, bound), derivative(right, x, bound), (closed(left),), closed(right))
-            case DerivativeOf(function, order, answer):
-                return self.same(derivative(function, x, bound, order), answer, (function,), answer)
-            case Equal(left, right):
-                return self.same(left, right, (), right)
-        return Undecided(claim, "not-supported")
-
-    def same(self, left: Node, right: Node, reference: tuple[Node, ...], answer: Node) -> Verdict:
-        """`left` = `right` wherever the reference and `left` are defined; `answer` must be defined there too."""
-        program = Program(dict(self.setting.bindings), frozenset(p.name for p in self.setting.given.parameters if p.integer))
-        self.program = program
+            case SameDerivative(f, g):
+                left, right, reference, answer = derivative(f, self.x, bound), derivative(g, self.x, bound), closed(f), closed(g)
+            case DerivativeOf(f, order, answer):
+                left, right, reference = derivative(f, self.x, bound, order), answer, f
+            case Equal(f, g):
+                left, right, reference, answer = f, g, f, g
+        self.bound = {**bound, **values}
+        program = self.program = Program(self.bound)
         self.left, self.right, self.answer = program.add(left), program.add(right), program.add(answer)
         self.difference = program.put("add", self.left, program.put("mul", program.put("num", Fraction(-1)), self.right))
-        self.reference = (*(program.add(node) for node in reference), self.left)
-        self.order = program.order(*self.reference, self.answer, self.left, self.right, self.difference)
+        self.reference = (program.add(reference), self.left)
+        self.order = program.order(*self.reference, self.answer, self.difference)
         self.inside = frozenset(program.order(*self.reference))
-        choices = samples(self.setting.given)
-        if not choices:
-            return Undecided(self.claim, "nowhere-defined", "no admissible parameters were found")
-        unknown = {op[1]: Fraction(5, 7) for op in program.ops if op[0] == "var" and op[1].startswith("constant ")}
-        grades, remarks, digits, points, pieces = set(), [], 10**9, 0, 0
-        for values in choices:
-            outcome = self.with_parameters({**unknown, **values})
-            if not isinstance(outcome, Checked):
-                return outcome
-            grades.add(outcome.grade)
-            remarks += [r for r in outcome.remarks if r not in remarks]
-            digits, points, pieces = min(digits, outcome.digits), points + outcome.points, max(pieces, outcome.pieces)
-        return Checked(_SEAL, self.claim, min(grades), digits, points, tuple(remarks), pieces)
+        # Constants of integration have any value: one is as good as another.
+        self.fixed = {op[1]: ball(Fraction(5, 7)) for op in program.ops if op[0] == "var" and op[1].startswith("constant ")}
+        self.domain = ends(claim.setting.domain, self.bound) if values or not claim.setting.given.parameters else []
+        self.hints: dict[str, Any] = {}
 
-    def with_parameters(self, values: dict[str, Fraction]) -> Verdict:
-        self.values = values
-        self.fixed = {name: ball(value) for name, value in values.items()}
-        domain = ends(self.setting.domain, self.fixed)
-        quick = self.quick(domain)
-        if isinstance(quick, Refuted):
+    def climb(self) -> Verdict:
+        quick = self.quick()
+        if quick:
             return quick
-        found = cover(self.program, self.reference, (self.answer, self.right), self.variable, domain, values, self.deadline)
+        found = cover(self.program, self.reference, (self.answer, self.right), self.x, self.domain, self.deadline, self.fixed)
         if found.undefined is not None:
             return self.undefined(found.undefined)
         if not found.pieces:
             return Undecided(self.claim, "nowhere-defined")
-        return self.prove(found)
+        kinked = any(self.program.ops[entry][0] in KINKED for entry in self.program.order(self.difference))
+        proved = True
+        for index, piece in enumerate(found.pieces):
+            outcome = self.compare(piece.sample)
+            if isinstance(outcome, Refuted):
+                return outcome
+            # Nothing but poles between two components: the functions are the same on both, and one proof is enough.
+            proved = proved and (outcome is not None and self.exact(outcome) if kinked or index == 0 else True)
+        remarks = tuple(self.remarks(found))
+        if proved:
+            return Checked(_SEAL, self.claim, "proved", 0, len(found.pieces), remarks, len(found.pieces))
+        return self.insist(found, remarks)
 
-    def quick(self, domain: list[tuple[Any, Any]]) -> Refuted | None:
-        """Rung 1 at the first few simple points where both sides are defined."""
+    def quick(self) -> Refuted | None:
+        """Rung 1 at the first two simple points where both sides are defined."""
         tried = 0
         for x in QUICK:
-            here = ball(x)
-            if any(low < here and here < high for low, high in domain):
+            if tried < 2 and any(low < ball(x) and ball(x) < high for low, high in self.domain):
                 outcome = self.compare(x)
                 if isinstance(outcome, Refuted):
                     return outcome
                 tried += outcome is not None
-                if tried == 2:
-                    return None
         return None
 
     def compare(self, x: Fraction) -> Refuted | list[Any] | None:
         """The balls at a point, or the proof that both sides differ there, or nothing where the claim says nothing."""
         try:
-            balls = self.program.run(self.order, {**self.fixed, self.variable: ball(x)})
+            balls = self.program.run(self.order, {**self.fixed, self.x: ball(x)})
         except Undefined as stop:
             return None if stop.args[0] in self.inside else self.undefined(x)
         except Unsure:
@@ -181,35 +187,23 @@ class _Check:
         if isinstance(self.claim, SameDerivative):
             mended = with_absolute(self.claim.right)
             if mended != self.claim.right:
-                again = check(SameDerivative(self.claim.left, mended, self.setting), seconds=max(self.deadline - monotonic(), 0.05))
+                again = check(SameDerivative(self.claim.left, mended, self.claim.setting), seconds=max(self.deadline - monotonic(), 0.05))
                 if isinstance(again, Checked):
                     return self.refuted("needs-absolute-value", x)
         return self.refuted("undefined", x)
 
-    def prove(self, found: Cover) -> Verdict:
-        """Rungs 2 to 4 on every component; one is enough where nothing but poles separates them."""
-        program, hints = self.program, {}
-        kinked = any(program.ops[entry][0] in KINKED for entry in program.order(self.difference))
-        proved, points = True, 0
-        for index, piece in enumerate(found.pieces):
-            balls = self.compare(piece.sample)
-            if isinstance(balls, Refuted):
-                return balls
-            if balls is None:
-                return Undecided(self.claim, "budget", f"no value at {piece.sample}")
-            points += 1
-            if proved and (kinked or index == 0):
-                proved = self.exact(balls, hints)
-        remarks = tuple(self.remarks(found))
-        if proved:
-            return Checked(_SEAL, self.claim, "proved", 0, points, remarks, len(found.pieces))
-        return self.insist(found, remarks)
-
-    def exact(self, balls: list[Any], hints: dict[str, int]) -> bool:
+    def exact(self, balls: list[Any]) -> bool:
+        """Rung 2 at one point."""
         try:
-            return vanishes(self.program, self.difference, self.variable, balls, hints, self.deadline)
+            return vanishes(self.program, self.difference, balls, self.hints, self.deadline)
         except (Budget, Unsure, NotSupported):
             return False
+
+    def proves(self, values: dict[str, Any]) -> bool:
+        """Rung 2 with symbols for parameters, at simple points of the variable."""
+        self.domain, self.fixed = [(-arb.pos_inf(), arb.pos_inf())], {**self.fixed, **values}
+        found = [balls for balls in map(self.compare, QUICK) if isinstance(balls, list)]
+        return bool(found) and all(self.exact(balls) for balls in found[:: max(1, len(found) // 3)])
 
     def insist(self, found: Cover, remarks: tuple[Remark, ...]) -> Verdict:
         """Rung 4: more points and more precision; still no difference is `enclosed`."""
@@ -226,9 +220,7 @@ class _Check:
                             digits, points = min(digits, agreement(balls[self.difference])), points + 1
         finally:
             ctx.prec = PRECISION
-        if not points:
-            return Undecided(self.claim, "budget")
-        return Checked(_SEAL, self.claim, "enclosed", digits, points, remarks, len(found.pieces))
+        return Checked(_SEAL, self.claim, "enclosed", digits, points, remarks, len(found.pieces)) if points else Undecided(self.claim, "budget")
 
     def remarks(self, found: Cover) -> Iterator[Remark]:
         """What a derivative cannot see: jumps and removable points of the answer where the reference is continuous."""
@@ -236,42 +228,35 @@ class _Check:
             yield Remark("several-intervals")
         if found.window:
             yield Remark("window", found.window)
-        if isinstance(self.claim, SameDerivative):
-            for low, high in found.between:
-                kind = self.special(low, high)
-                if kind:
-                    yield Remark(kind, low.union(high).mid().str(6, radius=False))
+        for low, high in found.between if isinstance(self.claim, SameDerivative) else ():
+            kind = self.special(low, high)
+            if kind:
+                yield Remark(kind, low.union(high).mid().str(6, radius=False))
 
     def special(self, low: Any, high: Any) -> str | None:
         """What the answer does between two neighbouring components, if the reference is continuous there."""
         if not high - low < FINE * 4:
             return None
-        spot = {**self.fixed, self.variable: low.union(high)}
-        program, step = self.program, ball(Fraction(1, 1024))
+        step = ball(Fraction(1, 1024))
         try:
-            wide = {**spot, self.variable: (low - step).union(high + step)}
-            slope = program.run(program.order(*self.reference), wide, strict=False)[self.left]
+            slope = self.value(self.left, (low - step).union(high + step))
+            rise = self.value(self.answer, high + step) - self.value(self.answer, low - step)
         except (Undefined, Unsure):
             return None
+        if rise - slope * (high - low + 2 * step) != 0:
+            return "jump"
         try:
-            if program.run(self.order[: self.order.index(self.answer) + 1], spot, strict=False)[self.answer].is_finite():
-                return None
+            return None if self.value(self.answer, low.union(high)).is_finite() else "removable"
         except (Undefined, Unsure):
-            pass
-        try:
-            rise = [program.run(program.order(self.answer), {**self.fixed, self.variable: x})[self.answer] for x in (low - step, high + step)]
-        except (Undefined, Unsure):
-            return None
-        area = slope * (high - low + 2 * step)
-        return "jump" if rise[1] - rise[0] - area != 0 else "removable"
+            return "removable"
+
+    def value(self, entry: int, x: Any) -> Any:
+        return self.program.run(self.program.order(entry), {**self.fixed, self.x: x}, strict=False)[entry]
 
 
 def agreement(difference: Any) -> int:
     """The number of decimal digits after the point to which a difference is zero."""
-    return max(0, -(difference.abs_upper() + NOTHING).log().floor().unique_fmpz() * 10 // 23)
-
-
-NOTHING = arb(2) ** -5000
+    return int(max(0, -(difference.abs_upper() + NOTHING).log().floor().unique_fmpz() * 10 // 23))
 
 
 def spread(piece: Piece, count: int) -> Iterator[Fraction]:
@@ -279,19 +264,29 @@ def spread(piece: Piece, count: int) -> Iterator[Fraction]:
     yield piece.sample
     low, high = piece.lower, piece.upper
     for _ in range(count // 2):
-        low, high = inside(low, ball(piece.sample)), inside(ball(piece.sample), high)
-        yield low
-        yield high
-        low, high = ball(low), ball(high)
+        left, right = inside(low, ball(piece.sample)), inside(ball(piece.sample), high)
+        yield from (left, right)
+        low, high = ball(left), ball(right)
 
 
 def closed(node: Node) -> Node:
-    """The part of a side outside its indefinite integrals, which have values of their own nowhere."""
-    if isinstance(node, Integral) and node.lower is None:
-        return ZERO
-    return rebuild(node, closed)
+    """A side without its indefinite integrals, which have no values of their own."""
+    return ZERO if isinstance(node, Integral) and node.lower is None else rebuild(node, closed)
 
 
 def with_absolute(node: Node) -> Node:
     node = rebuild(node, with_absolute)
     return Call("ln", Absolute(node.argument)) if isinstance(node, Call) and node.function == "ln" else node
+
+
+def question_claim(question: Question, key: Node) -> Claim:
+    """The claim that a key answers a question."""
+    setting = Setting(question.variable, question.domain, question.given)
+    match question.node:
+        case Integral(body, variable, Node() as lower, Node() as upper):
+            return IntegralValue(body, lower, upper, key, setting)
+        case Limit(body, variable, point, side):
+            return LimitValue(body, point, side, key, setting)
+        case Derivative(body, variable, order):
+            return DerivativeOf(body, order, key, setting)
+    return SameDerivative(question.node, key, setting)

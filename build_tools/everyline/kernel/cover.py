@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from time import monotonic
@@ -11,7 +11,8 @@ from typing import Any
 from flint import Ordering, arb, fmpq, fmpq_mpoly_ctx, fmpq_poly
 
 from ..notation.tree import Infinity, Interval, Negative, Node, Region, Union
-from .program import GUARDS, KINKED, Budget, Point, Program, Undefined, Unsure, ball
+from .derivative import Bindings
+from .program import GUARDS, KINKED, Budget, Program, Undefined, Unsure, ball
 
 #: How far out and how finely bisection looks where guards are not polynomials.
 WINDOW, FAR, FINE, MAX_BOXES = 7, 10**6, 2.0**-9, 6000
@@ -37,7 +38,7 @@ class Cover:
     window: str = ""
 
 
-def ends(domain: Region | None, point: Point) -> list[tuple[Any, Any]]:
+def ends(domain: Region | None, bound: Bindings) -> list[tuple[Any, Any]]:
     """The intervals of a region as pairs of balls, infinite ends included."""
     parts: tuple[Interval, ...] = domain.parts if isinstance(domain, Union) else () if domain is None else (domain,)
 
@@ -46,9 +47,9 @@ def ends(domain: Region | None, point: Point) -> list[tuple[Any, Any]]:
             return INFINITY
         if node == Negative(Infinity()):
             return -INFINITY
-        program = Program()
+        program = Program(bound)
         entry = program.add(node)
-        return program.run(program.order(entry), point, strict=False)[entry]
+        return program.run(program.order(entry), {}, strict=False)[entry]
 
     return [(end(p.lower), end(p.upper)) for p in parts] or [(-INFINITY, INFINITY)]
 
@@ -67,8 +68,8 @@ def atoms(program: Program, entries: Iterable[int]) -> dict[int, bool]:
 
     for entry in entries:
         op = program.ops[entry]
-        for place in GUARDS.get(op[0], ()):
-            strip(op[place], op[0] in KINKED)
+        if op[0] in GUARDS:
+            strip(op[GUARDS[op[0]]], op[0] in KINKED)
     return found
 
 
@@ -95,7 +96,7 @@ def not_negative(program: Program, entry: int) -> bool:
 ALGEBRA = fmpq_mpoly_ctx.get(["x", *(f"r{i}" for i in range(5))], Ordering.lex)
 
 
-def polynomial(program: Program, goal: int, variable: str, values: dict[str, Fraction]) -> Any | None:
+def polynomial(program: Program, goal: int, variable: str) -> Any | None:
     """A polynomial in the variable over Q among whose zeros are those of an entry, if the entry is algebraic in it; else None.
 
     Roots and absolute values are unknowns, eliminated at the end by resultants.
@@ -106,10 +107,9 @@ def polynomial(program: Program, goal: int, variable: str, values: dict[str, Fra
     one = ALGEBRA.constant(1)
     for entry in program.order(goal):
         op = program.ops[entry]
-        a, b = (known[i] for i in (*program.parts(entry), *(program.parts(entry) or (None,)))[:2]) if program.parts(entry) else (None, None)
-        if op[0] == "num" or (op[0] == "var" and op[1] in values):
-            value = op[1] if op[0] == "num" else values[op[1]]
-            result = ALGEBRA.constant(fmpq(value.numerator, value.denominator)), one
+        a, b = (*(known[part] for part in program.parts(entry)), None, None)[:2]
+        if op[0] == "num":
+            result = ALGEBRA.constant(fmpq(op[1].numerator, op[1].denominator)), one
         elif op[0] == "var" and op[1] == variable:
             result = x, one
         elif op[0] == "pow" and op[2] * max(a[0].total_degree(), a[1].total_degree(), 1) <= 100:
@@ -161,20 +161,19 @@ def inside(lower: Any, upper: Any) -> Fraction:
 
 
 def cover(
-    program: Program, reference: tuple[int, ...], wanted: tuple[int, ...], variable: str, domain: list[tuple[Any, Any]],
-    values: dict[str, Fraction], deadline: float,
+    program: Program, reference: tuple[int, ...], wanted: tuple[int, ...], variable: str, domain: list[tuple[Any, Any]], deadline: float,
+    fixed: Mapping[str, Any],
 ) -> Cover:  # fmt: skip
     """The components on which the reference and the wanted entries are analytic.
 
     Stops at the first place where the reference is surely defined and a wanted entry surely is not.
     """
-    point = {name: ball(value) for name, value in values.items()}
     order = program.order(*reference, *wanted)
     first = frozenset(program.order(*reference))
     guards = atoms(program, order)
     polynomials, others = [], []
     for entry in guards:
-        poly = polynomial(program, entry, variable, values)
+        poly = polynomial(program, entry, variable)
         if poly is not None:
             polynomials.append(poly)
         else:
@@ -185,11 +184,11 @@ def cover(
 
     def state(box: Any) -> str:
         try:
-            program.run(order, {**point, variable: box})
+            program.run(order, {**fixed, variable: box})
         except Undefined as stop:
             return "outside" if stop.args[0] in first else "undefined"
-        except Unsure as stop:
-            return "unsure" if stop.args[0] not in first else "unsure"
+        except Unsure:
+            return "unsure"
         return "fine"
 
     for lower, upper in domain:

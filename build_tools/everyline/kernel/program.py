@@ -12,7 +12,7 @@ from typing import Any
 
 from flint import acb, arb, fmpq
 
-from ..notation.build import E, ONE, PI, TWO, add, divide, names, negate, subtract, substitute
+from ..notation.build import E, ONE, PI, TWO, add, divide, multiply, names, negate, subtract, substitute
 from ..notation.tree import (
     Absolute, ArbitraryConstant, Call, Constant, Derivative, Evaluation, Integral, Logarithm, Name, Negative, Node, Number, Power, Product,
     Quotient, Root, Sum,
@@ -41,6 +41,9 @@ LOWERED: dict[str, Callable[[Node], Node]] = {
     "sec": lambda u: divide(ONE, Call("cos", u)),
     "csc": lambda u: divide(ONE, Call("sin", u)),
     "cot": lambda u: divide(Call("cos", u), Call("sin", u)),
+    "tan": lambda u: divide(Call("sin", u), Call("cos", u)),
+    # Half angles: real and exact on the closed interval, ends included (from DLMF 4.21.8).
+    "arcsin": lambda u: multiply(TWO, Call("arctan", divide(u, add(ONE, Root(subtract(ONE, Power(u, TWO))))))),
     "arccos": lambda u: subtract(divide(PI, TWO), Call("arcsin", u)),
     "arcsec": lambda u: Call("arccos", divide(ONE, u)),
     "arccsc": lambda u: Call("arcsin", divide(ONE, u)),
@@ -61,12 +64,11 @@ LOWERED: dict[str, Callable[[Node], Node]] = {
 
 
 class Program:
-    """Operations in order; `add` returns the entry of a tree. `bound` gives names their trees, `integers` are integer parameters."""
+    """Operations in order; `add` returns the entry of a tree. `bound` gives names their trees."""
 
-    def __init__(self, bound: Bindings | None = None, integers: frozenset[str] = frozenset()) -> None:
+    def __init__(self, bound: Bindings | None = None) -> None:
         self.ops: list[Op] = []
         self.bound = dict(bound or {})
-        self.integers = integers
         self._entry: dict[Op, int] = {}
         self._seen: dict[int, tuple[Node, int]] = {}
         self._orders: dict[tuple[int, ...], list[int]] = {}
@@ -139,7 +141,7 @@ class Program:
             case Absolute(u):
                 return self.put("abs", self.add(u))
             case Call(function, u):
-                return self.add(LOWERED[function](u)) if function in LOWERED else self._call(function, self.add(u))
+                return self.add(LOWERED[function](u)) if function in LOWERED else self.put(function, self.add(u))
             case Logarithm(base, u):
                 return self.put("div", self.put("ln", self.add(u)), self.put("ln", self.add(base)))
             case Evaluation(body, variable, lower, upper):
@@ -149,16 +151,8 @@ class Program:
             case Integral(body, variable, Node() as lower, Node() as upper):
                 if names(body) - {variable}:
                     raise NotSupported("an integral with other names in its integrand")
-                return self.put("integral", body, variable, self.add(lower), self.add(upper))
+                return self.put("integral", self.add(lower), self.add(upper), body, variable)
         raise NotSupported(type(node).__name__)
-
-    def _call(self, function: str, u: int) -> int:
-        if function == "tan":
-            return self.put("tan", u, self.put("cos", u))
-        if function == "arcsin":
-            one, less = self.put("num", Fraction(1)), self.put("num", Fraction(-1))
-            return self.put("arcsin", u, self.put("add", one, u), self.put("add", one, self.put("mul", less, u)))
-        return self.put(function, u)
 
     def _power(self, u: Node, n: Node) -> int:
         if u == E:
@@ -167,8 +161,6 @@ class Program:
         exact = self._number(exponent)
         if exact is not None:
             return self._rational_power(self.add(u), exact)
-        if names(n) and names(n) <= self.integers:
-            return self.put("intpow", self.add(u), exponent)
         return self.put("exp", self.put("mul", exponent, self.put("ln", self.add(u))))
 
     def _rational_power(self, base: int, exponent: Fraction) -> int:
@@ -183,7 +175,7 @@ class Program:
     def parts(self, entry: int) -> tuple[int, ...]:
         """The entries that an operation uses."""
         op = self.ops[entry]
-        return tuple(op[i] for i in PARTS[op[0]])
+        return op[1 : 1 + PARTS[op[0]]]
 
     def order(self, *wanted: int) -> list[int]:
         """The entries that the wanted ones need, each after its parts; those of an earlier one before those of a later."""
@@ -228,19 +220,15 @@ def _bits(value: Fraction) -> int:
     return max(abs(value.numerator).bit_length(), value.denominator.bit_length())
 
 
-#: Where in an operation its parts stand, and which of them are guards: entries that must not be zero inside a component.
-PARTS: dict[str, tuple[int, ...]] = {
-    **dict.fromkeys(("num", "pi", "var"), ()),
-    **dict.fromkeys(("pow", "root", "abs", "sgn", "exp", "ln", "sin", "cos", "arctan"), (1,)),
-    **dict.fromkeys(("add", "mul", "div", "intpow", "tan"), (1, 2)),
-    "arcsin": (1, 2, 3),
-    "integral": (3, 4),
-}
-GUARDS: dict[str, tuple[int, ...]] = {
-    **dict.fromkeys(("root", "abs", "sgn", "ln"), (1,)), **dict.fromkeys(("div", "tan"), (2,)), "arcsin": (2, 3),
+#: How many parts each operation has.
+PARTS = {
+    "num": 0, "pi": 0, "var": 0, "add": 2, "mul": 2, "div": 2, "pow": 1, "root": 1, "abs": 1, "sgn": 1, "exp": 1, "ln": 1, "sin": 1, "cos": 1,
+    "arctan": 1, "integral": 2,
 }  # fmt: skip
+#: The part that is a guard: it must not be zero inside a component.
+GUARDS = {"root": 1, "abs": 1, "sgn": 1, "ln": 1, "div": 2}
 #: Operations that are another analytic function on the other side of their guard's zero. (Past a pole it is the same one.)
-KINKED = frozenset(("root", "abs", "sgn", "ln", "arcsin"))
+KINKED = frozenset(("root", "abs", "sgn", "ln"))
 
 Values = list[Any]
 Point = Mapping[str, Any]
@@ -308,40 +296,12 @@ def _logarithm(v: Values, op: Op, point: Point, strict: bool) -> Any:
     raise (Undefined if u <= 0 else Unsure)(op[1])
 
 
-def _arcsine(v: Values, op: Op, point: Point, strict: bool) -> Any:
-    u = v[op[1]]
-    for guard in op[2:]:
-        if v[guard] < 0:
-            raise Undefined(guard)
-        if not v[guard] > 0:
-            if strict or u.is_nan():
-                raise Unsure(guard)
-            u = u.max(arb(-1)).min(arb(1))
-    return monotone(arb.asin, u)
-
-
-def _tangent(v: Values, op: Op, point: Point, strict: bool) -> Any:
-    if not v[op[2]] != 0:
-        raise Unsure(op[2])
-    return monotone(arb.tan, v[op[1]])  # it increases between its poles, and where the cosine has one sign there is none
-
-
-def _integer_power(v: Values, op: Op, point: Point, strict: bool) -> Any:
-    exponent = v[op[2]].unique_fmpz()
-    if exponent is None:
-        raise Unsure(op[2])
-    power = whole_power(v[op[1]], abs(int(exponent)))
-    if exponent < 0 and not power != 0:
-        raise (Undefined if power == 0 else Unsure)(op[1])
-    return power if exponent >= 0 else 1 / power
-
-
 def _integral(v: Values, op: Op, point: Point, strict: bool) -> Any:
     inner = Program()
-    return integrate(inner, inner.add(op[1]), op[2], v[op[3]], v[op[4]], {})
+    return integrate(inner, inner.add(op[3]), op[4], v[op[1]], v[op[2]])
 
 
-def integrate(program: Program, goal: int, variable: str, lower: Any, upper: Any, point: Point) -> Any:
+def integrate(program: Program, goal: int, variable: str, lower: Any, upper: Any) -> Any:
     """∫ of an entry between finite limits as a ball, by rigorous quadrature (Arb's `acb.integral`); it may be not finite."""
     order = program.order(goal)
 
@@ -349,7 +309,7 @@ def integrate(program: Program, goal: int, variable: str, lower: Any, upper: Any
         values: Values = [None] * len(program.ops)
         for entry in order:
             op = program.ops[entry]
-            values[entry] = COMPLEX[op[0]](values, op, {**point, variable: z}, analytic)
+            values[entry] = COMPLEX[op[0]](values, op, {variable: z}, analytic)
         return acb(values[goal])
 
     return acb.integral(integrand, acb(lower), acb(upper)).real
@@ -364,7 +324,6 @@ RULES: dict[str, Callable[[Values, Op, Point, bool], Any]] = {
     "mul": lambda v, op, p, s: v[op[1]] * v[op[2]],
     "div": _divide,
     "pow": lambda v, op, p, s: whole_power(v[op[1]], op[2]),
-    "intpow": _integer_power,
     "root": _root,
     "abs": _absolute,
     "sgn": _sign,
@@ -372,9 +331,7 @@ RULES: dict[str, Callable[[Values, Op, Point, bool], Any]] = {
     "ln": _logarithm,
     "sin": lambda v, op, p, s: v[op[1]].sin(),
     "cos": lambda v, op, p, s: v[op[1]].cos(),
-    "tan": _tangent,
     "arctan": lambda v, op, p, s: monotone(arb.atan, v[op[1]]),
-    "arcsin": _arcsine,
     "integral": _integral,
 }
 
@@ -387,9 +344,10 @@ def _complex_root(v: Values, op: Op, point: Point, analytic: bool) -> Any:
     return u.sqrt(analytic) ** p if q == 2 else u.pow(acb(fmpq(p, q)), analytic)
 
 
-def _cut(value: Any, along: Any, across: Any, analytic: bool) -> Any:
-    """`value`, or nothing where analyticity is asked of a ball that may meet the cut |along| ≥ 1, across = 0."""
-    return acb("nan") if analytic and not abs(along) < 1 and not across != 0 else value
+def _complex_arctan(v: Values, op: Op, point: Point, analytic: bool) -> Any:
+    u = acb(v[op[1]])
+    cut = analytic and not abs(u.imag) < 1 and not u.real != 0
+    return acb("nan") if cut else u.atan()
 
 
 #: The same on complex balls, for quadrature: not finite where `analytic` is asked and the operation may not be so.
@@ -397,13 +355,10 @@ COMPLEX: dict[str, Callable[[Values, Op, Point, bool], Any]] = {
     **{kind: RULES[kind] for kind in ("num", "pi", "var", "add", "mul", "sin", "cos")},
     "div": lambda v, op, p, a: v[op[1]] / v[op[2]],
     "pow": lambda v, op, p, a: v[op[1]] ** op[2],
-    "intpow": lambda v, op, p, a: v[op[1]] ** v[op[2]],
     "root": _complex_root,
     "abs": lambda v, op, p, a: acb(v[op[1]]).real_abs(a),
     "sgn": lambda v, op, p, a: acb(v[op[1]]).real_sgn(a),
     "exp": lambda v, op, p, a: v[op[1]].exp(),
     "ln": lambda v, op, p, a: acb(v[op[1]]).log(a),
-    "tan": lambda v, op, p, a: v[op[1]].tan(),
-    "arctan": lambda v, op, p, a: _cut(acb(v[op[1]]).atan(), acb(v[op[1]]).imag, acb(v[op[1]]).real, a),
-    "arcsin": lambda v, op, p, a: _cut(acb(v[op[1]]).asin(), acb(v[op[1]]).real, acb(v[op[1]]).imag, a),
+    "arctan": _complex_arctan,
 }
