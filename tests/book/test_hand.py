@@ -104,6 +104,15 @@ I = e^x \cos 2x + 2\int e^x \sin 2x \, dx ; by parts
 I = \frac15 e^x(\cos 2x + 2\sin 2x) + C
 """,
     ),
+    "a named integral that comes back in the same line": (
+        r"\int e^{x}\cos 2x \, dx",
+        r"\frac15 e^x(\cos 2x + 2\sin 2x) + C",
+        r"""
+I = \int e^x \cos 2x \, dx
+I = e^x\cos 2x + 2e^x \sin 2x - 4I
+I = \frac15 e^x(\cos 2x + 2\sin 2x) + C
+""",
+    ),
     "a derivative": (
         r"\frac{d}{dx} (x^2 \sin x)",
         r"2x\sin x + x^2\cos x",

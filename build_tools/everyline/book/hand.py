@@ -126,7 +126,8 @@ def _let(state: _State, hand: HandLine) -> _State | HandFault:
     state = replace(state, lines=(*state.lines, replace(line, kind="equation", checked=checked)))
     if name not in state.parts:  # `I = …` once more: the chain goes on from here
         state = replace(state, last=value)
-    return state.bind(name, value) if contains(known, _OPEN) and not contains(value, _OPEN) else state
+    solved = contains(known, _OPEN) and not contains(value, _OPEN) and name not in names(value)
+    return state.bind(name, value) if solved else state
 
 
 def _named(state: _State, hand: HandLine) -> tuple[str, Node]:
