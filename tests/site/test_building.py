@@ -14,14 +14,24 @@ from pathlib import Path
 from textwrap import dedent
 
 import pytest
-
-from .conftest import BOOK, mkdocs, write
+from small_book import BOOK, mkdocs, write
 
 WRONG = """\
 ---
 question: \\int (2x+7)^5 \\, dx
 key: \\frac{(2x+7)^6}{6} + C
 ---
+"""
+HOSTILE = """\
+---
+question: x <img src=x onerror=alert(1)>
+key: <script>alert(2)</script>
+title: <img src=x onerror=alert(3)>
+hints: ["<script>alert(4)</script>", "[a](javascript:alert(5))"]
+author: <b onclick=alert(6)>A</b>
+---
+
+<script>alert(7)</script> [a](javascript:alert(8))
 """
 UNREADABLE = """\
 ---
@@ -107,11 +117,14 @@ def wait_for(address: str, text: str, seconds: float = 60) -> str:
 
 
 def test_serving_shows_a_wrong_key_at_its_page_and_goes_on(served: Callable[[dict[str, str]], str], tmp_path: Path) -> None:
-    address = served({"below/lock.md": WRONG, "table/half.md": UNREADABLE})
+    address = served({"below/lock.md": WRONG, "table/half.md": UNREADABLE, "table/hostile.md": HOSTILE})
     page = wait_for(f"{address}below/lock/", "ev-fault")
     assert "below/lock.md:3:6" in page
     assert "ev-answer" not in page
     assert "table/half.md:2:" in wait_for(f"{address}table/half/", "ev-fault")
     assert "needs mending" in wait_for(f"{address}below/", "ev-row")
+    hostile = wait_for(f"{address}table/hostile/", "ev-fault")
+    article = hostile[hostile.index("<article") : hostile.index("</article>")]
+    assert not re.search(r"<(script|img|b)\b|javascript:[^<]*\">", article)
     (tmp_path / "content" / "below" / "lock.md").write_text(dedent(BOOK["below/lock.md"]), "utf-8")
     assert "ev-fault" not in wait_for(f"{address}below/lock/", "ev-answer")

@@ -8,7 +8,7 @@ from importlib import metadata, resources
 from ..book.data import Book, Examined, Vouched
 from ..kernel import Checked
 from .badges import weakest
-from .markup import element, escape
+from .markup import element, escape, heading
 
 TITLE = "What “checked” means"
 
@@ -53,7 +53,7 @@ def explained_body(book: Book) -> str:
     """The words on badges, what the checker does, and what has to be trusted."""
     trust = _TRUST.format(lines=checker_lines(), version=metadata.version("python-flint"))
     parts = (
-        element("h1", TITLE),
+        heading(TITLE),
         _paragraph(_OPENING),
         *(element("h2", name, id=identity) + _paragraph(meaning) for identity, name, meaning in _WORDS),
         element("h2", "What is checked") + _paragraph(_COVERED),

@@ -45,9 +45,13 @@ def wide(node: Node, label: str, kind: str = "") -> str:
 
 
 def sentence(message: Message) -> str:
-    """A sentence with its formulas set; the words in it are escaped."""
-    safe = tuple((name, value if isinstance(value, Node) else escape(str(value))) for name, value in message.values)
-    return fill(replace(message, values=safe), formula, escape)
+    """A sentence with its formulas set; the words in it are escaped, apostrophes and minus signs are printer's ones."""
+    safe = tuple((name, value if isinstance(value, Node) else escape(_printed(value))) for name, value in message.values)
+    return fill(replace(message, values=safe), formula, lambda text: escape(_printed(text)))
+
+
+def _printed(value: str | int) -> str:
+    return str(value).replace("-", "−", 1) if isinstance(value, int) else value.replace("'", "’")
 
 
 def region(domain: Region, variable: str) -> str:

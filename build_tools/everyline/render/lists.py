@@ -11,7 +11,7 @@ from ..techniques import catalogue
 from .addresses import Here
 from .badges import EXPLAINED, badge, weakest
 from .formulas import formula
-from .markup import element, escape
+from .markup import element, escape, heading
 from .problem_page import title, topics
 from .solutions import method
 
@@ -65,7 +65,7 @@ def topic_body(topic: str, problems: Sequence[Examined], here: Here) -> str:
     about = catalogue()[topic].explains
     parts = (
         element("p", element("a", "All topics", href=here.link("topics/index.md"))),
-        element("h1", escape(method(topic))),
+        heading(escape(method(topic))),
         element("p", escape(about)) if about else "",
         element("section", rows(problems, here), data_search_exclude=1),
     )
@@ -75,7 +75,7 @@ def topic_body(topic: str, problems: Sequence[Examined], here: Here) -> str:
 def topics_body(found: dict[str, tuple[Examined, ...]], here: Here) -> str:
     """Every topic as a card."""
     cards = (_card(here.link(f"topics/{topic}.md"), method(topic), "", _count(len(problems))) for topic, problems in found.items())
-    return element("h1", "Topics") + element("section", element("ul", *cards, class_="ev-cards", role="list"), data_search_exclude=1)
+    return heading("Topics") + element("section", element("ul", *cards, class_="ev-cards", role="list"), data_search_exclude=1)
 
 
 def home_body(book: Book, here: Here) -> str:

@@ -34,6 +34,11 @@ def _attribute(key: str) -> str:
     return key.removesuffix("_").replace("_", "-")
 
 
+def heading(content: str) -> str:
+    """The title on a page. The search knows it already as the page's title."""
+    return element("h1", content, data_search_exclude=1)
+
+
 def fold(identity: str, summary: str, *content: str, kind: str = "") -> str:
     """A closed fold that works without a script. `summary` and `content` are HTML."""
     inside = element("div", *content, class_="ev-fold__body")

@@ -16,7 +16,7 @@ from .addresses import Here
 from .badges import badge, weakest
 from .banner import banner
 from .formulas import annotated, conditions, wide
-from .markup import element, escape, fold, scrolling, shorten
+from .markup import element, escape, fold, heading, scrolling, shorten
 from .prose import inline, prose
 from .solutions import checking, method, reconciled, worked, written_out
 
@@ -69,7 +69,7 @@ def body(spot: Spot, here: Here, home: str, lines: HasLines) -> str:
     fault = banner(examined.diagnostics, lines)
     parts = (
         _path(spot, here, home),
-        element("h1", inline(examined.problem.title.value, here) if examined.problem.title else escape(title(examined))),
+        heading(inline(examined.problem.title.value, here) if examined.problem.title else escape(title(examined))),
         fault,
         "" if examined.question is None else _question(spot, examined.question, here),
         _rest(spot, here) if examined.sound else "",

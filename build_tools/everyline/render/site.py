@@ -14,7 +14,7 @@ from .addresses import Addresses, Here
 from .badges import EXPLAINED
 from .banner import banner
 from .explained import TITLE, explained_body
-from .markup import element, escape
+from .markup import escape, heading
 from .solutions import method
 
 
@@ -114,7 +114,7 @@ def _faults(book: Book, lines: HasLines) -> Iterator[Page]:
             unread.setdefault(path, []).append(fault)
     for path, faults in unread.items():
         name = path.rsplit("/", 1)[-1].removesuffix(".md")
-        yield Page(path, f"{name}: needs mending", "fault", element("h1", escape(name)) + banner(faults, lines))
+        yield Page(path, f"{name}: needs mending", "fault", heading(escape(name)) + banner(faults, lines))
 
 
 def _navigation(book: Book) -> tuple[tuple[str, str], ...]:
