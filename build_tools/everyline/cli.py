@@ -203,3 +203,7 @@ def _progress(count: int) -> None:
 def _misused(why: str) -> int:
     print(f"everyline: {why}", file=sys.stderr)
     return MISUSED
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -16,13 +16,15 @@ def _work(item: str) -> str:
             bytearray(3 * 2**30)
         case "dies":
             os._exit(3)
+        case "raises":
+            raise KeyError("a fault of ours")
     return item.upper()
 
 
 def test_results_come_in_order_and_an_overrun_harms_only_itself() -> None:
-    items = ["a", "sleeps", "b", "eats", "c", "dies", "d"]
+    items = ["a", "sleeps", "b", "eats", "c", "dies", "d", "raises", "e"]
     results = list(run(_work, items, workers=2, limits=Limits(seconds=1.0, memory=2**31)))
-    assert results == ["A", Overrun("time"), "B", Overrun("memory"), "C", Overrun("crash"), "D"]
+    assert results == ["A", Overrun("time"), "B", Overrun("memory"), "C", Overrun("crash"), "D", Overrun("fault", "KeyError: 'a fault of ours'"), "E"]
 
 
 def test_each_answer_comes_while_the_next_item_is_still_being_written() -> None:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from ..diagnostics import Diagnostic, diagnose, in_order
+from ..diagnostics.kinds.internal import Internal
 from ..diagnostics.kinds.out_of_time import OutOfTime
 from ..diagnostics.kinds.technique_unused import UnusedTechnique
 from ..source.load import BOOK_FILE, Sources, load
@@ -99,8 +100,10 @@ def _unchanged(jobs: Sequence[Job], previous: Book | None) -> dict[str, Examined
 def _or_overrun(job: Job, result: Examined | Overrun, limits: Limits) -> Examined:
     if isinstance(result, Examined):
         return result
-    fault = diagnose(OutOfTime(job.problem.question.span, limits.seconds, result.what))
-    return Examined(job.problem, None, diagnostics=(fault,), seconds=limits.seconds)
+    place = job.problem.question.span
+    broken = result.what in ("fault", "crash")
+    fact = Internal(place, result.detail or "the process ended") if broken else OutOfTime(place, limits.seconds, result.what)
+    return Examined(job.problem, None, diagnostics=(diagnose(fact),), seconds=limits.seconds)
 
 
 def _unused(chapters: Iterable[Chapter], examined: Iterable[Examined]) -> list[Diagnostic]:

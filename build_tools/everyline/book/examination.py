@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import time
 from dataclasses import dataclass, replace
 
@@ -19,6 +20,7 @@ from ..diagnostics.kinds.key_variable import WrongVariable
 from ..diagnostics.kinds.key_vouched import VouchedKey
 from ..diagnostics.kinds.method_impossible import MethodImpossible
 from ..diagnostics.kinds.needs_untaught import NeedsUntaught
+from ..diagnostics.kinds.question_shape import NotAQuestion
 from ..diagnostics.kinds.solution_missing import NoSolution
 from ..diagnostics.kinds.vouch_needless import NeedlessVouch
 from ..kernel import Checked, Equal, Refuted, Setting, check, derivative
@@ -90,7 +92,8 @@ def pose(problem: Problem, conventions: Conventions) -> Question | tuple[Diagnos
     try:
         question = parse_question(problem.question.value, given, context)
     except NotationError as error:
-        return (*faults, diagnose(from_notation(problem.question, error, "question")))
+        asks = re.search(r"int|∫|lim|d\s*/\s*d|\\[dt]?frac\s*\{\s*(\\mathrm\{)?d", problem.question.value)
+        return (*faults, diagnose(from_notation(problem.question, error, "question") if asks else NotAQuestion(problem.question.span)))
     if problem.domain is not None:
         try:
             domain = parse_domain(problem.domain.value, question.variable, context.of(question))

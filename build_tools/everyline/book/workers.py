@@ -32,9 +32,10 @@ class Limits:
 
 @dataclass(frozen=True, slots=True)
 class Overrun:
-    """An item that used up its `what` (`time`, `memory`), or whose worker died (`crash`)."""
+    """An item that used up its `what` (`time`, `memory`), whose worker died (`crash`), or that met a `fault` of ours: `detail` says which."""
 
     what: str
+    detail: str = ""
 
 
 def _prepare(parent: int, memory: int) -> None:
@@ -67,6 +68,8 @@ def _collect(future: ProcessFuture[Any]) -> Any:
         return Overrun("memory")
     except ProcessExpired:
         return Overrun("crash")
+    except Exception as error:  # a fault of the program in one item must not lose the others
+        return Overrun("fault", f"{type(error).__name__}: {error}")
 
 
 def run(
