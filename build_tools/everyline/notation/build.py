@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import fields
 from fractions import Fraction
+from functools import cache
 
 from .tree import (
     Call,
@@ -109,11 +110,16 @@ def root(radicand: Node, index: int = 2) -> Node:
     return Root(radicand, index)
 
 
+@cache
+def _fields(kind: type[Node]) -> tuple[str, ...]:
+    return tuple(field.name for field in fields(kind))  # type: ignore[arg-type]
+
+
 def children(node: Node) -> tuple[Node, ...]:
     """The direct parts of a node, in the order of its fields."""
     found: list[Node] = []
-    for field in fields(node):  # type: ignore[arg-type]
-        value = getattr(node, field.name)
+    for field in _fields(type(node)):
+        value = getattr(node, field)
         if isinstance(value, Node):
             found.append(value)
         elif isinstance(value, tuple):
@@ -124,14 +130,14 @@ def children(node: Node) -> tuple[Node, ...]:
 def rebuild(node: Node, change: Callable[[Node], Node]) -> Node:
     """The same node with `change` applied to each of its direct parts."""
     changes: dict[str, object] = {}
-    for field in fields(node):  # type: ignore[arg-type]
-        value = getattr(node, field.name)
+    for field in _fields(type(node)):
+        value = getattr(node, field)
         if isinstance(value, Node):
-            changes[field.name] = change(value)
+            changes[field] = change(value)
         elif isinstance(value, tuple):
-            changes[field.name] = tuple(change(part) for part in value)
+            changes[field] = tuple(change(part) for part in value)
         else:
-            changes[field.name] = value
+            changes[field] = value
     return type(node)(**changes)
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from .build import rational
-from .tree import Infinity, Negative, Node, Number, Power, Product, Quotient, Sum
+from .build import children, rational
+from .tree import Infinity, Name, Negative, Node, Number, Power, Product, Quotient, Sum
 
 if TYPE_CHECKING:
     from .parser import Parser
@@ -54,7 +54,7 @@ class Limits:
         size = magnitude(exponent)
         if size > MAX_EXPONENT:
             raise parser.fail("limit", "This exponent is too large.", f"Exponents go up to {MAX_EXPONENT}.", parser.tokens[parser.i - 1])
-        self.bits += bits(base) * max(size, 1) if rational(base) is not None else 0
+        self.bits += 0 if isinstance(base, Name) else bits(base) * max(size, 1)
         if self.bits > MAX_BITS:
             raise parser.fail("limit", "This number is too large.", "Its digits would fill many pages.", parser.tokens[parser.i - 1])
 
@@ -82,8 +82,12 @@ def magnitude(node: Node) -> float:
 
 
 def bits(node: Node) -> float:
-    """About how many bits the numerator and denominator of a written number take."""
-    value = rational(node)
-    if value is None:
-        return 0
-    return float(max(abs(value.numerator), value.denominator).bit_length())
+    """About how many bits the whole numbers of an expression take once it is multiplied out; letters count nothing."""
+    match node:
+        case Number(value=value):
+            return float(max(abs(value.numerator), value.denominator).bit_length())
+        case Power(base=base, exponent=exponent):
+            return bits(base) * max(magnitude(exponent), 1)
+        case Sum() | Product() | Quotient() | Negative():
+            return sum(bits(part) for part in children(node))
+    return 0

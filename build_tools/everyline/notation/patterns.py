@@ -22,7 +22,10 @@ DERIVATIVE = re.compile(f"{LATEX_DERIVATIVE}|{PLAIN_DERIVATIVE}")
 DIFFERENTIAL = re.compile(rf"{D}\s*(?P<letter>{LETTER})(?![A-Za-z])")
 UPRIGHT_DIFFERENTIAL = re.compile(rf"(?:\\(?:mathrm|operatorname|text|rm)\s*\{{\s*d\s*\}}|\{{\s*\\rm\s+d\s*\}})\s*(?P<letter>{LETTER})")
 GREEK_AFTER_D = re.compile(rf"\s*(?P<letter>\\(?:{GREEK})(?![A-Za-z])|[{''.join(GREEK_SIGNS)}])")
-BOUND = re.compile(rf"lim(?:\\limits)?\s*_\s*[{{(]?\s*(?P<limit>{LETTER})\s*(?:\\to\b|\\rightarrow|->|→)|_\s*[{{(]\s*(?P<bar>{LETTER})\s*=")
+BOUND = re.compile(
+    rf"lim(?:\\limits)?\s*_\s*[{{(]?\s*(?P<limit>{LETTER})\s*(?:\\to(?![A-Za-z])|\\rightarrow|->|→)"
+    rf"|_\s*[{{(]\s*(?P<bar>{LETTER})\s*="
+)
 INTEGRAL = re.compile(r"\\int(?![A-Za-z])|∫|(?<![A-Za-z\\])int(?![A-Za-z])")
 SUBSCRIPT = re.compile(r"_(?:(\d+)|\{(\w+)\}|([A-Za-z])(?![A-Za-z]))")
 NUMBER = re.compile(r"\d+(?:(?:[.,]|\{[.,]\})\d+)*|\.\d+")

@@ -16,10 +16,14 @@ if TYPE_CHECKING:
 def powers(parser: Parser, base: Node, start: int) -> Node:
     if parser.kind == "^" and _is_side(parser):
         return base
+    parser.limits.enter(parser)
     raised = exponent(parser, base, start)
+    parser.limits.leave()
     if parser.kind in ("^", "raised"):
         stacked = parser.ask("tower", parser.tokens[start].start, "Two powers stand on each other without brackets.")
+        parser.limits.enter(parser)
         nested = powers(parser, raised if not stacked else power(parser, base, raised), parser.i)
+        parser.limits.leave()
         return nested if stacked else power(parser, base, nested)
     return power(parser, base, raised)
 

@@ -99,12 +99,16 @@ def _every(tokens: list[Token], context: Context, rule: Rule, first: Node | None
         parser = Parser(tokens, context, plan)
         try:
             tree = _run(parser, rule)
-        except NotationError:
+        except NotationError as error:
+            if error.code == "limit":
+                raise  # a reading that is too large to be weighed is still a reading
             tree = None
         if tree is not None and tree not in trees:
             ask = parser.asked[len(plan) - 1] if len(trees) == 1 else ask
             trees.append(tree)
         waiting += _next_plans(plan, parser.asked)
+    if waiting:
+        raise _too_doubtful(asked)
     return trees, ask
 
 
@@ -120,17 +124,26 @@ def _alike(tokens: list[Token], context: Context, rule: Rule, asked: list[Ask]) 
     """With many doubtful places: the readings that settle every place of one kind in the same way."""
     kinds = sorted({ask.kind for ask in asked})
     if len(kinds) > 3:
-        raise NotationError("limit", "Too much of this can be read in two ways.", asked[0].start, asked[0].end, "Use \\frac and brackets.")
+        raise _too_doubtful(asked)
     trees: list[Node] = []
     for number in range(2 ** len(kinds)):
         parser = Parser(tokens, context, (), {kind: number >> place & 1 for place, kind in enumerate(kinds)})
         try:
             tree = _run(parser, rule)
-        except NotationError:
+        except NotationError as error:
+            if error.code == "limit":
+                raise
             continue
         if tree not in trees:
             trees.append(tree)
+    if len(trees) == 1:
+        raise _too_doubtful(asked)
     return trees, asked[0]
+
+
+def _too_doubtful(asked: list[Ask]) -> NotationError:
+    help = "Use \\frac, brackets, and \\left| \\right| for absolute values."
+    return NotationError("limit", "Too much of this can be read in two ways.", asked[0].start, asked[0].end, help)
 
 
 def _run(parser: Parser, rule: Rule) -> Node:

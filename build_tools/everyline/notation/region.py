@@ -10,6 +10,7 @@ from .context import Context
 from .errors import NotationError
 from .lexer import Lexer
 from .parser import Parser
+from .tokens import Token
 from .tree import (
     Absolute,
     Call,
@@ -40,7 +41,7 @@ def parse_domain(text: str, variable: str, context: Context) -> Region:
     Raises NotationError if it cannot be read, is empty, or if its ends cannot be put in order.
     """
     tokens = Lexer(text, context.declare(variable), commas=False).run()
-    parser = Parser(tokens, context.declare(variable))
+    parser = Parser(_with_open_ends(tokens), context.declare(variable))
     parts = _Reader(parser, variable).region()
     if parser.asked:
         ask = parser.asked[0]
@@ -48,6 +49,12 @@ def parse_domain(text: str, variable: str, context: Context) -> Region:
     if not parts:
         raise NotationError("empty-domain", "No number satisfies this.", 0, len(text), _HELP)
     return parts[0] if len(parts) == 1 else Union(tuple(parts))
+
+
+def _with_open_ends(tokens: list[Token]) -> list[Token]:
+    """The brackets that close an interval as in `[0, 1[` told from those that open something."""
+    ends = ("end", "or", "union", "and", ",")
+    return [t._replace(kind="open-end") if t.kind == "[" and tokens[i + 1].kind in ends else t for i, t in enumerate(tokens)]
 
 
 @dataclass(slots=True)
@@ -91,7 +98,7 @@ class _Reader:
         self.parser.take()
         upper = self.parser.sum()
         closing = self.parser.take()
-        if closing.kind not in (")", "]", "["):
+        if closing.kind not in (")", "]", "open-end"):
             raise self.parser.fail("unclosed", "This interval is never closed.", _HELP, opening)
         for end, token in ((lower, opening), (upper, closing)):
             if self.variable in names(end):

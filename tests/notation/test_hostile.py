@@ -1,0 +1,84 @@
+"""Text from strangers: a clear error in milliseconds, never a crash (a pull request is data: design, section 7)."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+
+import pytest
+from everyline.notation import Context, NotationError, parse, parse_domain, parse_given, parse_question
+from everyline.notation.question import Given
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+CONTEXT = Context(frozenset("xabn"), log="ask")
+
+HOSTILE = {
+    "tower of powers": "9^{9^{9^9}}",
+    "tower written with brackets": "9^(9^(9^(9^9)))",
+    "power of a power": "(((9^9999)^9999)^9999)",
+    "exponent with many digits": "x^{99999999999}",
+    "many digits": "1" * 5_000,
+    "factorials": "99999!!!!",
+    "deep brackets": "(" * 3_000 + "x" + ")" * 3_000,
+    "deep fractions": r"\frac{1}{" * 400 + "x" + "}" * 400,
+    "deep functions": r"\sin" * 1_000 + " x",
+    "deep roots": r"\sqrt{" * 500 + "x" + "}" * 500,
+    "many signs": "-" * 3_000 + "x",
+    "many slashes": "x" + "/x" * 2_000,
+    "many stacked powers": "x" + "^x" * 2_000,
+    "many doubtful places": "1/2x+" * 800 + "x",
+    "many bars": "|x" * 1_500,
+    "many paired bars": "|x|x" * 400,
+    "many functions with bars": r"\ln|x|" * 500,
+    "long word": "asin" * 1_000,
+    "long word of letters": "x" * 5_000,
+    "long text": "x+" * 50_000 + "x",
+    "many integrals": r"\int " * 1_000 + "x",
+    "many subscripts": "x_1" * 1_000,
+    "open braces": "{" * 3_000,
+    "commands": r"\left" * 1_000,
+    "derivatives": r"\frac{d}{dx}" * 300 + "x",
+    "python": "__import__('os').system('true')",
+    "python power": "9**9**9**9",
+    "sums of large powers": "+".join(["9^9999"] * 500),
+}
+
+
+@pytest.mark.parametrize("text", HOSTILE.values(), ids=HOSTILE)
+def test_hostile_text_is_a_clear_error_in_milliseconds(text: str) -> None:
+    started = time.perf_counter()
+    with pytest.raises(NotationError) as caught:
+        parse(text, CONTEXT)
+    assert time.perf_counter() - started < 0.5  # milliseconds on a quiet machine; room for a busy one
+    assert caught.value.message.endswith(".")
+    assert 0 <= caught.value.start <= caught.value.end <= len(text)
+
+
+SIGNS = r"\{}()|[]^_/*-+=<>,.;!'& xabne12dUπθ√²∞→" + '"'
+PIECES = st.sampled_from([
+    r"\frac", r"\sqrt", r"\int", "dx", r"\sin", r"\ln", r"\left", r"\right", r"\lim_{x\to 0}", "d/dx", "sin", "asin", "log", "int", "lim",
+    r"\,", "{", "}", "(", ")", "|", "^", "_", "/", "1", "x", "e", "C", "or", "and", "oo", "1,000", r"\mathrm{d}x", "^{-1}", "a real",
+])  # fmt: skip
+soup = st.one_of(st.text(max_size=60), st.text(SIGNS, max_size=40), st.lists(PIECES, max_size=14).map("".join))
+
+
+def refusal(read: Callable[[], object]) -> NotationError | None:
+    try:
+        read()
+    except NotationError as error:
+        return error
+    return None
+
+
+@settings(deadline=None, max_examples=1_500)
+@given(soup)
+def test_any_text_is_read_or_refused_but_never_crashes(text: str) -> None:
+    for read in (
+        lambda: parse(text, CONTEXT, answer=True),
+        lambda: parse_question(text, Given(), CONTEXT),
+        lambda: parse_domain(text, "x", CONTEXT),
+        lambda: parse_given(text, Context()),
+    ):
+        error = refusal(read)
+        assert error is None or 0 <= error.start <= error.end <= max(len(text), 1)
