@@ -51,6 +51,10 @@ class Checked:
 Verdict = Checked | Refuted | Undecided
 
 
+def seal(claim: Claim, grade: str, digits: int, points: int, remarks: tuple[Remark, ...], pieces: int) -> Checked:
+    return Checked(_SEAL, claim, grade, digits, points, remarks, pieces)
+
+
 def check(claim: Claim, *, seconds: float = 2.0) -> Verdict:
     """Decide a claim within about `seconds`. Never raises for a claim made of valid trees; what is too much is `Undecided`."""
     saved, deadline = ctx.prec, monotonic() + seconds
@@ -85,7 +89,7 @@ def _decide(claim: Claim, deadline: float) -> Verdict:
     symbolic = Ladder(claim, {}, deadline)
     proved = all(o.grade == "proved" for o in outcomes) and all(symbolic.proves({k: ball(v) for k, v in values.items()}) for values in choices)
     last = outcomes[-1]
-    return Checked(_SEAL, claim, "proved" if proved else "enclosed", last.digits, last.points, last.remarks, last.pieces)
+    return seal(claim, "proved" if proved else "enclosed", last.digits, last.points, last.remarks, last.pieces)
 
 
 def samples(given: Given) -> list[dict[str, Fraction]]:
@@ -132,12 +136,14 @@ class Ladder:
         self.fixed = {op[1]: ball(Fraction(5, 7)) for op in program.ops if op[0] == "var" and op[1].startswith("constant ")}
         self.domain = ends(claim.setting.domain, self.bound) if values or not claim.setting.given.parameters else []
         self.hints: dict[str, Any] = {}
+        self.found: Cover | None = None
 
     def climb(self) -> Verdict:
         quick = self.quick()
         if quick:
             return quick
         found = cover(self.program, self.reference, (self.answer, self.right), self.x, self.domain, self.deadline, self.fixed)
+        self.found = found
         if found.undefined is not None:
             return self.undefined(found.undefined)
         if not found.pieces:
@@ -152,7 +158,7 @@ class Ladder:
             proved = proved and (outcome is not None and self.exact(outcome) if kinked or index == 0 else True)
         remarks = tuple(self.remarks(found))
         if proved:
-            return Checked(_SEAL, self.claim, "proved", 0, len(found.pieces), remarks, len(found.pieces))
+            return seal(self.claim, "proved", 0, len(found.pieces), remarks, len(found.pieces))
         return self.insist(found, remarks)
 
     def quick(self) -> Refuted | None:
@@ -220,7 +226,7 @@ class Ladder:
                             digits, points = min(digits, agreement(balls[self.difference])), points + 1
         finally:
             ctx.prec = PRECISION
-        return Checked(_SEAL, self.claim, "enclosed", digits, points, remarks, len(found.pieces)) if points else Undecided(self.claim, "budget")
+        return seal(self.claim, "enclosed", digits, points, remarks, len(found.pieces)) if points else Undecided(self.claim, "budget")
 
     def remarks(self, found: Cover) -> Iterator[Remark]:
         """What a derivative cannot see: jumps and removable points of the answer where the reference is continuous."""

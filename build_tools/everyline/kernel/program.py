@@ -312,7 +312,7 @@ def integrate(program: Program, goal: int, variable: str, lower: Any, upper: Any
             values[entry] = COMPLEX[op[0]](values, op, {variable: z}, analytic)
         return acb(values[goal])
 
-    return acb.integral(integrand, acb(lower), acb(upper)).real
+    return acb.integral(integrand, acb(lower), acb(upper), eval_limit=4000).real
 
 
 #: The value of each operation on real balls, from the values so far.

@@ -1,0 +1,289 @@
+"""One-sided limits: what an entry of a program is like as its variable h tends to 0 from above, with exact coefficients.
+
+An expansion is e^P · (Σ cₖ h^k + O(h^limit)): rational exponents k, coefficients in the field of constants and of L = ln(1/h),
+and P the part of an exponent that grows. Of two different e^P the smaller is part of the other's remainder. A leading
+coefficient counts only if a ball proves that it is not zero. (Taylor series: DLMF 4.6, 4.19, 4.24; scales: G. H. Hardy,
+Orders of Infinity.)
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from flint import arb
+
+from .derivative import NotSupported
+from .field import Element, Field, Restart
+from .program import Budget, Program, Undefined, Unsure
+
+H, LOG = "h → 0", "name ln(1/h)"
+NEVER = Fraction(10**9)
+Terms = dict[Fraction, Element]
+
+
+@dataclass(slots=True)
+class Expansion:
+    terms: Terms
+    limit: Fraction = NEVER
+    growth: Terms | None = None
+
+    @property
+    def start(self) -> Fraction:
+        return min(self.terms, default=self.limit)
+
+
+@dataclass(frozen=True, slots=True)
+class Tends:
+    """Where an entry tends: a number of the field, or ±infinity. `order` is the exponent of the leading term."""
+
+    number: Element | None
+    infinite: int = 0
+
+
+class Expander:
+    """Expansions in one field. `reach` is how many orders past the leading one are kept."""
+
+    def __init__(self, program: Program, field: Field, reach: int) -> None:
+        self.program, self.field, self.reach = program, field, Fraction(reach)
+        field.names[LOG] = arb(1)  # so that the ball of a top coefficient times a power of L is that of the coefficient
+        self.log = field.constant(LOG)
+        self.place = next(i for i, s in enumerate(field.ctx.gens()) if s == self.log[0])
+        self.known: dict[int, Expansion] = {}
+
+    def plain(self, c: Element) -> Expansion:
+        return Expansion({Fraction(0): c} if c[0] else {})
+
+    def trim(self, terms: Terms, limit: Fraction, growth: Terms | None) -> Expansion:
+        terms = {k: c for k, c in terms.items() if c[0] and k < limit}
+        limit = min(limit, min(terms, default=limit) + self.reach) if terms and (len(terms) > 1 or limit < NEVER) else limit
+        return Expansion({k: c for k, c in terms.items() if k < limit}, limit, growth or None)
+
+    def degree(self, c: Element) -> tuple[int, int]:
+        """The power of L that a coefficient grows like, and its sign; `Unsure` if that is not proved."""
+        total, sign = 0, 1
+        for poly, way in ((c[0], 1), (c[1], -1)):
+            top = self.top(poly)
+            total, sign = total + way * int(top.degrees()[self.place]), sign * self.field.sign(top)
+        return total, sign
+
+    def top(self, poly: Any) -> Any:
+        degree = poly.degrees()[self.place]
+        return self.field.ctx.from_dict({m: c for m, c in poly.to_dict().items() if m[self.place] == degree})
+
+    def pure(self, c: Element) -> Element:
+        if c[0].degrees()[self.place] > 0 or c[1].degrees()[self.place] > 0:
+            raise NotSupported("a function of a logarithm that tends to infinity")
+        return c
+
+    def lead(self, a: Expansion) -> tuple[Fraction, Element, int, int]:
+        """The leading exponent and coefficient, its power of L and its sign."""
+        if not a.terms:
+            raise Unsure(-1)
+        return (k := min(a.terms)), a.terms[k], *self.degree(a.terms[k])
+
+    def grows(self, p: Terms | None) -> int:
+        """The sign of the infinity that an exponent tends to (0: it has no growing part)."""
+        return self.lead(Expansion(p))[3] if p else 0
+
+    def combined(self, p: Terms | None, q: Terms | None, factor: Fraction = Fraction(1)) -> Terms:
+        merged = dict(p or {})
+        for k, c in (q or {}).items():
+            merged[k] = self.field.add(merged.get(k, self.field.nought), self.field.scale(c, factor))
+        return {k: c for k, c in merged.items() if c[0]}
+
+    def add(self, a: Expansion, b: Expansion) -> Expansion:
+        if not a.terms and a.limit == NEVER:
+            return b
+        if not b.terms and b.limit == NEVER:
+            return a
+        apart = self.combined(a.growth, b.growth, Fraction(-1))
+        if apart:
+            big = a if self.grows(apart) > 0 else b
+            return self.trim(big.terms, min(big.limit, big.start + self.reach), big.growth)
+        return self.trim(self.combined(a.terms, b.terms), min(a.limit, b.limit), a.growth)
+
+    def mul(self, a: Expansion, b: Expansion) -> Expansion:
+        limit = min(a.limit + b.start, b.limit + a.start, NEVER)
+        terms: Terms = {}
+        for k, c in a.terms.items():
+            for j, d in b.terms.items():
+                if k + j < min(limit, a.start + b.start + self.reach) or len(a.terms) == 1 == len(b.terms):
+                    terms = self.combined(terms, {k + j: self.field.mul(c, d)})
+                else:
+                    limit = min(limit, a.start + b.start + self.reach)
+        return self.trim(terms, limit, self.combined(a.growth, b.growth))
+
+    def compose(self, coefficients: Any, small: Expansion) -> Expansion:
+        """Σ coefficients(k)·smallᵏ for a small expansion that tends to zero."""
+        total, power, k = self.plain(coefficients(0)), self.plain(self.field.unity), 0
+        if small.start <= 0:
+            raise Unsure(-1)
+        while small.terms or small.limit < NEVER:
+            k, power = k + 1, self.mul(power, small)
+            if power.start >= self.reach:
+                return self.trim(total.terms, min(total.limit, power.start), None)
+            total = self.add(total, self.mul(power, self.plain(coefficients(k))))
+        return total
+
+    def relative(self, a: Expansion) -> tuple[Fraction, Element, Expansion]:
+        """k, c and the small δ with a = c h^k (1 + δ), its growth left aside."""
+        k, c, _, _ = self.lead(a)
+        rest = {j - k: self.field.div(d, c) for j, d in a.terms.items() if j != k}
+        return k, c, Expansion(rest, min(a.limit - k, NEVER) if a.limit < NEVER else NEVER)
+
+    def power(self, a: Expansion, n: Fraction) -> Expansion:
+        if not a.terms and n > 0:
+            return a if a.limit == NEVER else Expansion({}, a.limit * n, {k: self.field.scale(c, n) for k, c in (a.growth or {}).items()})
+        if not a.terms and a.limit == NEVER:
+            raise Undefined(-1)
+        k, c, small = self.relative(a)
+        if n.denominator == 1:
+            c = self.field.power(c, int(n))
+        else:
+            positive = self.degree(c)[1] > 0
+            if not positive and n.denominator % 2 == 0:
+                raise Undefined(-1)
+            c = self.field.root(self.pure(c), n, positive)
+        binomial: list[Fraction] = [Fraction(1)]
+
+        def coefficient(j: int) -> Element:
+            while len(binomial) <= j:
+                binomial.append(binomial[-1] * (n - len(binomial) + 1) / len(binomial))
+            return self.field.number(binomial[j])
+
+        growth = {j: self.field.scale(d, n) for j, d in (a.growth or {}).items()}
+        return self.mul(Expansion({k * n: c}, NEVER, growth), self.compose(coefficient, small))
+
+    def settled(self, a: Expansion) -> tuple[Element | None, Expansion]:
+        """a = c + δ with a constant c and a small δ; c is None if a does not stay finite."""
+        sense = self.grows(a.growth)
+        if sense < 0:
+            return self.field.nought, Expansion({}, self.reach)
+        if sense > 0 or a.start < 0 or (a.start == 0 and a.terms and self.degree(a.terms[a.start])[0] > 0):
+            return None, a
+        if a.limit <= 0:
+            raise Unsure(-1)
+        return self.pure(a.terms.get(Fraction(0), self.field.nought)), Expansion({k: c for k, c in a.terms.items() if k > 0}, a.limit)
+
+    def exp(self, a: Expansion) -> Expansion:
+        if self.grows(a.growth) > 0:
+            raise NotSupported("an exponential of an exponential that grows")
+        if a.growth:
+            a = Expansion({}, self.reach)
+        if a.limit <= 0:
+            raise Unsure(-1)
+        growth = {k: c for k, c in a.terms.items() if k < 0}
+        constant, shift = a.terms.get(Fraction(0), self.field.nought), Fraction(0)
+        slope = constant[0].derivative(self.place)
+        if constant[1].is_constant() and slope and slope.is_constant():
+            lead = slope.leading_coefficient()
+            shift = Fraction(int(lead.p), int(lead.q))
+            constant = self.field.add(constant, self.field.scale(self.log, shift), -1)
+        elif slope or constant[1].degrees()[self.place] > 0:
+            growth, constant = {**growth, Fraction(0): constant}, self.field.nought
+        factor = Expansion({-shift: self.field.exp(constant)}, NEVER, growth)
+        factorials = [Fraction(1)]
+
+        def coefficient(k: int) -> Element:
+            while len(factorials) <= k:
+                factorials.append(factorials[-1] / len(factorials))
+            return self.field.number(factorials[k])
+
+        return self.mul(factor, self.compose(coefficient, Expansion({k: c for k, c in a.terms.items() if k > 0}, a.limit)))
+
+    def ln(self, a: Expansion) -> Expansion:
+        k, c, small = self.relative(a)
+        if self.degree(c)[1] < 0:
+            raise Undefined(-1)
+        start = self.field.add(self.field.log(self.pure(c)), self.field.scale(self.log, -k))
+        tail = self.compose(lambda j: self.field.number(Fraction((-1) ** (j + 1), j) if j else 0), small)
+        return self.add(Expansion(self.combined(a.growth, {Fraction(0): start})), tail)
+
+    def wave(self, a: Expansion, cosine: bool) -> Expansion:
+        c, small = self.settled(a)
+        if c is None:
+            return Expansion({}, Fraction(0))  # it oscillates: all that is known is that it stays bounded
+        x, y = self.field.cos_sin(c)
+        cycle = [x, self.field.scale(y, -1), self.field.scale(x, -1), y] if cosine else [y, x, self.field.scale(y, -1), self.field.scale(x, -1)]
+        factorials = [1]
+
+        def coefficient(k: int) -> Element:
+            while len(factorials) <= k:
+                factorials.append(factorials[-1] * len(factorials))
+            return self.field.scale(cycle[k % 4], Fraction(1, factorials[k]))
+
+        return self.compose(coefficient, small)
+
+    def arctan(self, a: Expansion) -> Expansion:
+        c, small = self.settled(a)
+        if c is None:
+            quarter = self.field.scale(self.field.constant("pi"), Fraction(self.lead(a)[3], 2))
+            inverse = self.arctan(self.power(a, Fraction(-1)))
+            return self.add(self.plain(quarter), self.mul(self.plain(self.field.number(-1)), inverse))
+        below = self.add(self.plain(self.field.add(self.field.unity, self.field.mul(c, c))), self.mul(self.plain(c), small))
+        step = self.mul(small, self.power(below, Fraction(-1)))
+        series = self.compose(lambda k: self.field.number(Fraction((-1) ** (k // 2), k) if k % 2 else 0), step)
+        return self.add(self.plain(self.field.arctan(c)), series)
+
+    def expansion(self, goal: int) -> Expansion:
+        """The expansion of an entry. Raises `Undefined` where it has no real values near 0+, else `Unsure` or `NotSupported`."""
+        for entry in self.program.order(goal):
+            if entry not in self.known:
+                self.known[entry] = self._expansion(*self.program.ops[entry])
+        return self.known[goal]
+
+    def _expansion(self, kind: str, *parts: Any) -> Expansion:
+        if kind == "num":
+            return self.plain(self.field.number(parts[0]))
+        if kind == "pi":
+            return self.plain(self.field.constant("pi"))
+        if kind == "var":
+            return Expansion({Fraction(1): self.field.unity}) if parts[0] == H else self.plain(self.field.constant("name " + parts[0]))
+        if kind == "integral":
+            raise NotSupported("an integral with limits")
+        a = self.known[parts[0]]
+        match kind:
+            case "add":
+                return self.add(a, self.known[parts[1]])
+            case "mul":
+                return self.mul(a, self.known[parts[1]])
+            case "div":
+                return self.mul(a, self.power(self.known[parts[1]], Fraction(-1)))
+            case "pow" | "root":
+                return self.power(a, Fraction(*parts[1:]))
+            case "abs" | "sgn":
+                sign = self.plain(self.field.number(self.lead(a)[3]))
+                return sign if kind == "sgn" else self.mul(sign, a)
+            case "sin" | "cos":
+                return self.wave(a, kind == "cos")
+        return {"exp": self.exp, "ln": self.ln, "arctan": self.arctan}[kind](a)
+
+    def tends(self, a: Expansion) -> Tends:
+        """Where an expansion tends as h → 0+; `Unsure` if it does not say."""
+        sense = self.grows(a.growth)
+        if sense < 0 or (sense == 0 and a.start > 0):
+            return Tends(self.field.nought)
+        k, c, degree, sign = self.lead(a)
+        if sense > 0 or k < 0 or degree > 0:
+            return Tends(None, sign)
+        if a.limit <= 0:
+            raise Unsure(-1)
+        return Tends(self.field.div((self.top(c[0]), self.field.one), (self.top(c[1]), self.field.one)) if degree == 0 else self.field.nought)
+
+
+def with_field(program: Program, names: dict[str, Any], deadline: float, ask: Any) -> Any:
+    """What `ask(expander)` says, in a field that is built anew when it needs finer units, and with more orders when it is unsure."""
+    hints: dict[str, Any] = {}
+    for reach in (6, 12, 24):
+        for _ in range(12):
+            field = Field(program, [], hints, deadline)
+            field.names.update(names)
+            try:
+                return ask(Expander(program, field, reach))
+            except Restart:
+                continue
+            except Unsure:
+                break
+    raise Budget("the expansion says nothing")
