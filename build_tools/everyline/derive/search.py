@@ -9,12 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from ..algebra.expand import split_constant
 from ..algebra.order import text
 from ..kernel import Checked, Equal, SameDerivative, Setting, check
 from ..notation.build import size
 from ..notation.question import Question
-from ..notation.tree import Derivative, Integral, Limit, Node
+from ..notation.tree import Derivative, Integral, Limit, Node, Sum
 from ..techniques import Step, Technique
+from ..techniques.forms import linear_form, standard
 from .budget import Meter, Spent
 
 #: Techniques that every method uses and that do not name one.
@@ -60,6 +62,7 @@ class Search:
         self.banned = banned
         self.best: dict[tuple[Node, object], tuple[float, Plan | None]] = {}
         self.steps: dict[tuple[Node, object], tuple[tuple[float, Step], ...]] = {}
+        self.least: dict[tuple[Node, object], float] = {}
         self.verdicts: dict[tuple[Node, Step], bool] = {}
 
     # -- steps --------------------------------------------------------------------------------------------------
@@ -87,6 +90,16 @@ class Search:
             self.meter.watch()
             self.verdicts[key] = isinstance(check(step_claim(question, step), seconds=1.0), Checked)
         return self.verdicts[key]
+
+    def floor(self, question: Question) -> float:
+        """A cost that no plan for the question can go below, without looking at it closely."""
+        key = (question.node, question.domain)
+        known = self.best.get(key)
+        if known is not None:
+            return known[1].cost if known[1] is not None else known[0] + 0.1
+        if key not in self.least:
+            self.least[key] = least_cost(question)
+        return self.least[key]
 
     # -- plans --------------------------------------------------------------------------------------------------
 
@@ -126,9 +139,12 @@ class Search:
         if left < 0 or any(text(q.body) in above and q.variable == question.variable for q in opened):
             return None
         done: list[Plan] = []
-        reserve = 0.9 * len(opened)
-        for q in opened:
-            reserve -= 0.9
+        floors = [self.floor(q) for q in opened]
+        reserve = sum(floors)
+        if reserve > left:
+            return None
+        for q, least in zip(opened, floors, strict=True):
+            reserve -= least
             part = self.plan(q, left - reserve, above, depth + 1)
             if part is None:
                 return None
@@ -137,6 +153,22 @@ class Search:
         if not self.holds(question, step):
             return None
         return Plan(question, step, tuple(done), cost + sum(p.cost for p in done))
+
+
+def least_cost(question: Question) -> float:
+    """Standard forms are cheap, a sum needs all its terms, anything else needs a method and then a form."""
+    if not isinstance(question.node, Integral):
+        return 0.5
+    body = question.node.integrand
+    terms = body.terms if isinstance(body, Sum) else (body,)
+    total = 0.5 if len(terms) > 1 else 0.0
+    for term in terms:
+        _, rest = split_constant(term, question.variable)
+        if standard(rest, question.variable) is not None:
+            total += 1.0
+        else:
+            total += 1.6 if linear_form(rest, question.variable) is not None else 2.0
+    return min(total, 2.7) if len(terms) > 1 else total
 
 
 def step_claim(question: Question, step: Step) -> SameDerivative | Equal:

@@ -119,7 +119,7 @@ class Writer:
         """d(name) = derivative · d(variable): of a new name by the question's variable, or of that variable by the new name."""
         assert isinstance(shown.left, Name)
         bound = dict(plan.step.bindings)
-        lets = {s.left: s.right for s in plan.step.before if s.kind == "let"}
+        lets = {s.left: s.right for s in plan.step.before if s.kind in ("let", "equal")}
         function = bound.get(shown.left.name) or lets[shown.left]
         variable = plan.question.variable if shown.left.name in bound else plan.step.bindings[0][0]
         domain = None if variable != self.question.variable else self.question.domain

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from ..algebra.poly import rational_function
 from ..notation.message import say
 from ..notation.question import Question
 from .asking import constant_and_rest
@@ -14,6 +15,9 @@ from .substituting import substitution_step
 
 def propose(question: Question) -> Iterable[Step]:
     _, rest = constant_and_rest(question)
+    fraction = rational_function(rest, question.variable)
+    if fraction is not None and len(fraction[1]) > 1:
+        return  # several factors below: no one of them makes the others simple
     for inner, _ in linear_insides(rest, question.variable):
         reason = say("The inside {inside} is linear: everything can be written in it.", inside=inner)
         step = substitution_step(question, "linear-substitution", inner, reason, 0.0 if linear_form(rest, question.variable) else 0.5)

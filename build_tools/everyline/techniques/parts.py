@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from ..algebra.expand import split_constant
-from ..algebra.poly import coefficients, linear
+from ..algebra.poly import coefficients, linear, rational_function
 from ..algebra.terms import Term, as_node, term_of
 from ..algebra.tidy import join, tidy
 from ..notation.build import ONE, multiply, names, power, subtract
@@ -25,6 +25,8 @@ PAIRS = (("u", "v"), ("p", "q"), ("r", "s"))
 def propose(question: Question) -> Iterable[Step]:
     constant, rest = constant_and_rest(question)
     x = question.variable
+    if rational_function(rest, x) is not None:
+        return  # fractions of polynomials are split, not done by parts
     seen: set[Node] = set()
     for first, second, extra in choices(rest, x):
         if first in seen:

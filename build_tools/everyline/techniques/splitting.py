@@ -34,6 +34,8 @@ def propose(question: Question) -> Iterable[Step]:
     split = tidy(add(*(join(term_of(t).over(below)) for t in top.terms)))
     if split == rest or not isinstance(split, Sum):
         return
+    if sum(isinstance(b, Sum) for b, _ in below.powers) > 1:
+        return
     simple = all(not isinstance(b, Sum) for b, _ in below.powers)
     reason = say("Split the fraction: divide every term above by {below}.", below=over)
     yield Step("splitting", integral(split, x, constant if constant != ONE else None), reason, extra_cost=0.0 if simple else 1.0)

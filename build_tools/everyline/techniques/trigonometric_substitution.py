@@ -1,0 +1,168 @@
+"""Trigonometric substitution: a sine, a tangent or a secant for the letter under the root, with the triangle's relations."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..algebra.expand import split_constant
+from ..algebra.terms import as_node, term_of
+from ..algebra.tidy import join, tidy
+from ..notation.build import ONE, PI, TWO, call, divide, multiply, names, negate, number, power, root, substitute, subtract
+from ..notation.message import say
+from ..notation.question import Question
+from ..notation.tree import Interval, Name, Node
+from .asking import constant_and_rest, differentiate, integral
+from .base import Example, Shown, Step, Technique
+from .quadratics import Centred, centred, root_of, sign
+
+
+@dataclass(frozen=True, slots=True)
+class Triangle:
+    """ℓ = a·function(θ); `side` is what the root of the sum becomes, `angle` is θ in ℓ."""
+
+    function: str
+    other: str
+    lower: Node
+    upper: Node
+
+
+_QUARTER = tidy(divide(PI, TWO))
+_TRIANGLES = {
+    (-1, 1): Triangle("sin", "cos", negate(_QUARTER), _QUARTER),
+    (1, 1): Triangle("tan", "sec", negate(_QUARTER), _QUARTER),
+    (1, -1): Triangle("sec", "tan", number(0), _QUARTER),
+}
+
+
+def propose(question: Question) -> Iterable[Step]:
+    constant, rest = constant_and_rest(question)
+    for base, exponent in term_of(rest).powers:
+        if not isinstance(exponent, Fraction):
+            continue
+        half = exponent.denominator == 2
+        form = centred(base, question.variable) if half or exponent <= -2 else None
+        if form is None:
+            continue
+        signs = (sign(form.leading, question.given), sign(form.constant, question.given))
+        if signs not in _TRIANGLES or (not half and signs != (1, 1)):
+            continue
+        step = _step(question, constant, rest, base, exponent, form, _TRIANGLES[signs])
+        if step is not None:
+            yield step
+
+
+def _step(question: Question, constant: Node, rest: Node, base: Node, exponent: Fraction, form: Centred, triangle: Triangle) -> Step | None:
+    x = question.variable
+    letter = "theta" if "theta" not in names(question.body) and x != "theta" else "phi"
+    theta = Name(letter)
+    leading = form.leading if triangle.function != "sin" else negate(form.leading)
+    size = form.constant if triangle.function != "sec" else negate(form.constant)
+    a = root_of(tidy(divide(size, leading)), question)
+    side = root_of(size, question)
+    line = tidy(multiply(a, call(triangle.function, theta)))
+    shift = tidy(subtract(form.line, multiply(form.slope, Name(x))))
+    solved = tidy(divide(subtract(line, shift), form.slope))
+    legs = tidy(multiply(side, call(triangle.other, theta)))
+    new = _replaced(rest, base, exponent, legs, x, solved, form, line)
+    if new is None:
+        return None
+    slope = differentiate(solved, letter)
+    outer, inner = split_constant(_ratio_free(tidy(multiply(constant, new, slope))), letter)
+    angle, back = _back(form, a, side, theta, triangle, base)
+    relation = Shown("equal", root(base), legs, say("The identity takes the root away."))
+    before = (
+        Shown("let", Name(x), solved, say("The form under the root calls for this substitution.")),
+        Shown("differential", Name(x), slope, say("Differentiate it.")),
+        relation,
+    )
+    region = Interval(triangle.lower, triangle.upper)
+    result = integral(inner, letter, outer if outer != ONE else None)
+    return Step("trigonometric-substitution", result, say("Write everything in the angle."), ((letter, angle),), before, back=back, region=region)
+
+
+def _replaced(rest: Node, base: Node, exponent: Fraction, legs: Node, x: str, solved: Node, form: Centred, line: Node) -> Node | None:
+    term = term_of(rest)
+    left = substitute(join(term.without(base)), {x: solved})
+    if form.line != Name(x):
+        from ..notation.build import replace
+
+        left = substitute(replace(join(term.without(base)), form.line, line), {x: solved})
+    return tidy(multiply(left, power(legs, number(2 * exponent))))
+
+
+def _ratio_free(node: Node) -> Node:
+    """Quotients of powers of one angle's functions brought to as few functions as possible: cos/cos² is 1/cos, tan²/sec is sin²/cos."""
+    term = term_of(node)
+    exponents = {b.function: e for b, e in term.powers if hasattr(b, "function") and isinstance(e, Fraction)}  # type: ignore[attr-defined]
+    if not exponents or any(f not in ("sin", "cos", "tan", "sec") for f in exponents):
+        return node
+    t, s = exponents.get("tan", Fraction(0)), exponents.get("sec", Fraction(0))
+    if t >= 0 and s >= 0:
+        m, n = exponents.get("sin", Fraction(0)), exponents.get("cos", Fraction(0))
+        if n < 0 <= m <= -n and m.denominator == n.denominator == 1 and not (t or s):
+            angle = next(b.argument for b, _ in term.powers if hasattr(b, "argument"))  # type: ignore[attr-defined]
+            rest = term.without(call("sin", angle), call("cos", angle))
+            return tidy(multiply(join(rest), power(call("tan", angle), as_node(m)), power(call("sec", angle), as_node(-n - m))))
+        if m == -2 and n == 0 and not (t or s):
+            angle = next(b.argument for b, _ in term.powers if hasattr(b, "argument"))  # type: ignore[attr-defined]
+            return tidy(multiply(join(term.without(call("sin", angle))), power(call("csc", angle), 2)))
+        return node
+    angle = next(b.argument for b, _ in term.powers if hasattr(b, "argument"))  # type: ignore[attr-defined]
+    rest = term.without(*(call(f, angle) for f in exponents))
+    m = exponents.get("sin", Fraction(0)) + t
+    n = exponents.get("cos", Fraction(0)) - t - s
+    return tidy(multiply(join(rest), power(call("sin", angle), as_node(m)), power(call("cos", angle), as_node(n))))
+
+
+def _back(form: Centred, a: Node, side: Node, theta: Name, triangle: Triangle, base: Node) -> tuple[Node, tuple[tuple[Node, Node], ...]]:
+    """θ in terms of ℓ, and the functions of θ read off the triangle."""
+    ratio = tidy(divide(form.line, a))
+    leg = tidy(divide(root(base), side))
+    if triangle.function == "sin":
+        angle = call("arcsin", ratio)
+        sine, cosine = ratio, leg
+    elif triangle.function == "tan":
+        angle = call("arctan", ratio)
+        sine, cosine = tidy(divide(ratio, leg)), tidy(divide(ONE, leg))
+    else:
+        angle = multiply(call("sgn", form.line), call("arcsec", ratio))
+        sine, cosine = tidy(divide(leg, ratio)), tidy(divide(ONE, ratio))
+    tangent = ratio if triangle.function == "tan" else leg if triangle.function == "sec" else tidy(divide(sine, cosine))
+    s, c = call("sin", theta), call("cos", theta)
+    double = tidy(multiply(TWO, theta))
+    fourfold = tidy(multiply(number(4), theta))
+    values: list[tuple[Node, Node]] = [
+        (call("sin", fourfold), tidy(multiply(number(4), s, c, subtract(ONE, multiply(TWO, power(s, 2)))))),
+        (call("cos", double), subtract(ONE, multiply(TWO, power(s, 2)))),
+        (call("sin", double), multiply(TWO, s, c)),
+        (call("tan", theta), tangent),
+        (call("cot", theta), tidy(divide(ONE, tangent))),
+        (call("sec", theta), tidy(divide(ONE, cosine))),
+        (call("csc", theta), tidy(divide(ONE, sine))),
+        (s, sine),
+        (c, cosine),
+    ]
+    if triangle.function == "sec":
+        values.append((theta, call("arctan", leg)))
+    return angle, tuple(values)
+
+
+TECHNIQUE = Technique(
+    id="trigonometric-substitution",
+    title="Trigonometric substitution",
+    cost=5.0,
+    kinds=("indefinite",),
+    propose=propose,
+    examples=(
+        Example(r"\int \sqrt{25 - x^2} \, dx"),
+        Example(r"\int \frac{1}{x^2\sqrt{x^2 + 9}} \, dx"),
+        Example(r"\int \frac{\sqrt{x^2 - 49}}{x} \, dx"),
+        Example(r"\int \frac{1}{(x^2 + 4)^2} \, dx"),
+        Example(r"\int \sqrt{x + 1} \, dx", applies=False),
+        Example(r"\int x^2 \, dx", applies=False),
+    ),
+    after=("identity", "substitution"),
+    explains="x = a sin θ, a tan θ or a sec θ takes the root away; a right triangle gives the way back.",
+)
