@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import singledispatch
 
-from .build import names
+from .build import names, rational
 from .style import (
     certain,
     decimal_text,
@@ -137,6 +137,8 @@ def between(before: Node, after: Node) -> str:
     """The sign or space between two factors."""
     bracketed = needs_brackets_in_product(after, False) and not isinstance(after, Integral)
     if not bracketed and starts_with_digit(after):
+        return r"\cdot "
+    if isinstance(before, Quotient) and isinstance(after, Quotient) and rational(before) is not None and rational(after) is not None:
         return r"\cdot "
     if is_mixed(before, after) or Name("d") in (before, after):
         return r"\cdot "
