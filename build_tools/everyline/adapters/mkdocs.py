@@ -71,13 +71,12 @@ class EverylinePlugin(BasePlugin[Options]):
 
 
 def report(book: Book, sources: Sources, *, serving: bool) -> None:
-    """Says all that is to be said of a book. Without a person watching, one error ends the build."""
+    """Says what is wrong with a book. Without a person watching, one error ends the build."""
     for fault in book.diagnostics:
-        text = diagnostics.text(fault, sources)
-        if fault.severity == "warning":
-            log.warning(text)
+        if fault.severity == "error":
+            print(diagnostics.text(fault, sources), end="\n\n", file=sys.stderr)
         else:
-            print(text, end="\n\n", file=sys.stderr)
+            log.log(logging.WARNING if fault.severity == "warning" else logging.DEBUG, diagnostics.text(fault, sources))
     if not book.sound and not serving:
         raise Abort("Nothing was published: the book has errors, shown above.")
 

@@ -46,8 +46,7 @@ def title(examined: Examined) -> str:
     if problem.title is not None:
         return re.sub(r"\$([^$]*)\$", r"\1", problem.title.value)
     if examined.question is not None:
-        said = in_words(examined.question.node)
-        return shorten(said[:1].upper() + said[1:], 90)
+        return shorten(in_words(examined.question.node), 90)
     return problem.slug.replace("-", " ").capitalize()
 
 
@@ -97,14 +96,13 @@ def _question(spot: Spot, question: Question, here: Here) -> str:
     found = weakest(verdict.outcome for verdict in examined.keys) if examined.sound else None
     where = conditions(question)
     facts = element("div", level(examined.problem.level), badge(found, here), class_="ev-facts")
-    said = words(examined)
     asked = wide(question.node, "The question") + (element("p", where, class_="ev-question__where") if where else "")
     # The search index forgets that it is inside a left-out element at the first end tag of that name: so sections, never nested.
     return element(
         "div",
         element("section", element("p", _ASKS[question.kind], class_="ev-question__ask"), facts, class_="ev-facts", data_search_exclude=1),
         element("section", asked, data_search_exclude=1),
-        element("p", escape(said[:1].upper() + said[1:]), class_="ev-question__words"),
+        element("p", escape(words(examined)), class_="ev-question__words"),
         class_="ev-question",
     )
 

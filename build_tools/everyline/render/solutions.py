@@ -102,7 +102,7 @@ def line_list(lines: Sequence[Line], opening: Node | None, group: Named, here: H
     for number, line in enumerate(lines, 1):
         if line.kind == "let" and isinstance(line.left, Name):
             variables[line.left.name] = _variable_in(line.shown, group.constants)
-        place = Named(f"{group.identity}-{number}", f"{group.title}: line {number}", group.constants)
+        place = Named(f"{group.identity}-line-{number}", f"{group.title}: line {number}", group.constants)
         rows.append(_line(line, variables, place, here))
     return element("ol", *rows, class_="ev-lines", role="list")
 

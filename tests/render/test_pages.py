@@ -1,0 +1,247 @@
+"""Pages made from a book: what is on them, and that the same book makes the same page to the letter.
+
+A picture of each page is kept in `pages/`; `EVERYLINE_KEEP=1 pytest tests/render` draws them anew after a change that was meant.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+from dataclasses import replace
+from pathlib import Path
+from textwrap import dedent
+from urllib.parse import urljoin
+
+import pytest
+from everyline.book import Book, build
+from everyline.derive.route import Line, Reconciliation
+from everyline.kernel import Checked, Equal, Setting, check
+from everyline.notation import Context, parse
+from everyline.notation.message import say
+from everyline.notation.tree import Name, Node
+from everyline.render.addresses import Addresses, Here
+from everyline.render.explained import checker_lines
+from everyline.render.site import Page, Site, site
+from everyline.render.solutions import Named, Unchecked, line_list, reconciled
+from everyline.source.load import Sources
+
+KEPT = Path(__file__).parent / "pages"
+HERE = Here("tides/ferry.md", Addresses())
+
+FILES = {
+    "tides/index.md": "---\ntitle: Tides & locks\norder: 1\n---\n",
+    "tides/ferry.md": """\
+        ---
+        question: \\int \\frac{x^2}{x+4} \\, dx
+        key: \\frac{x^2}{2} - 4x + 16\\ln|x+4| + C
+        title: A ferry that divides
+        level: 2
+        methods: [division]
+        hints: ["Divide first: $x^2 = (x+4)(x-4) + 16$."]
+        author: R. Okafor
+        source: https://example.org/ferry
+        license: CC BY 4.0
+        ---
+
+        See [the lock](lock.md).
+        """,
+    "tides/given.md": """\
+        ---
+        question: \\int \\cos ax \\, dx
+        key: \\frac{\\sin ax}{a} + C
+        given: a > 0
+        domain: 0 < x < 3
+        ---
+        """,
+    "tides/lock.md": """\
+        ---
+        question: \\int \\frac{e^x}{(e^x+5)^3} \\, dx
+        key: "-\\\\frac{1}{2(e^x+5)^2} + C"
+        level: 3
+        ---
+        """,
+    "tides/wrong.md": """\
+        ---
+        question: \\int (2x+7)^5 \\, dx
+        key: \\frac{(2x+7)^6}{6} + C
+        ---
+        """,
+    "tides/unread.md": "---\nquestion: \\int x \\, dx\n---\n",
+}
+
+
+def sources(files: dict[str, str]) -> Sources:
+    data = {path: dedent(text).encode() for path, text in files.items()}
+    chapters = {path: text for path, text in data.items() if path.endswith("index.md")}
+    return Sources({path: text for path, text in data.items() if path not in chapters}, chapters, b"title: Tides and timetables\n")
+
+
+@pytest.fixture(scope="module")
+def read() -> Sources:
+    return sources(FILES)
+
+
+@pytest.fixture(scope="module")
+def book(read: Sources) -> Book:
+    return build(read)
+
+
+@pytest.fixture(scope="module")
+def made(book: Book, read: Sources) -> Site:
+    return site(book, read)
+
+
+def page(made: Site, path: str) -> Page:
+    return next(page for page in made.pages if page.path == path)
+
+
+def drawn(html: str) -> str:
+    """A page with each element of some size on a line of its own, so that a change can be read."""
+    return re.sub(r"(?=<(?:/?(?:div|ol|ul|nav|section|details)|li|p|h\d|summary|math|tr)\b)", "\n", html).strip() + "\n"
+
+
+@pytest.mark.parametrize(
+    "path", ["index.md", "tides/index.md", "tides/ferry.md", "tides/given.md", "topics/index.md", "topics/division.md"]
+)
+def test_a_page_is_drawn_as_before(made: Site, path: str) -> None:
+    kept = KEPT / f"{path.removesuffix('.md').replace('/', '-')}.html"
+    seen = drawn(page(made, path).body)
+    if os.environ.get("EVERYLINE_KEEP"):
+        kept.parent.mkdir(exist_ok=True)
+        kept.write_text(seen, "utf-8")
+    assert seen == kept.read_text("utf-8")
+
+
+def test_every_file_has_its_page_and_nothing_is_made_twice(made: Site) -> None:
+    paths = [page.path for page in made.pages]
+    assert len(paths) == len(set(paths))
+    assert set(FILES) <= set(paths)
+    assert [path for _, path in made.navigation] == ["index.md", "tides/index.md", "topics/index.md", "checked.md"]
+
+
+def test_ids_are_unique_on_every_page(made: Site) -> None:
+    """Two solutions by one method, as on the page of the lock, must not share an id with each other's lines."""
+    assert 'id="by-substitution-2"' in page(made, "tides/lock.md").body
+    for each in made.pages:
+        ids = re.findall(r'\sid="([^"]*)"', each.body)
+        assert len(ids) == len(set(ids)), each.path
+
+
+@pytest.mark.parametrize("folders", [True, False])
+def test_every_link_leads_to_a_page(book: Book, read: Sources, folders: bool) -> None:
+    addresses = Addresses(folders)
+    pages = site(book, read, folders=folders).pages
+    known = {addresses.of(page.path).removesuffix("/") for page in pages}
+    for each in pages:
+        base = "http://host/" + addresses.of(each.path)
+        for target in re.findall(r'<a href="([^"#]*)', each.body):
+            if not target.startswith("https://example.org"):
+                assert urljoin(base, target).removeprefix("http://host/").removesuffix("/") in known, (each.path, target)
+
+
+def test_a_wrong_key_shows_its_fault_and_neither_answer_nor_solutions(made: Site) -> None:
+    body = page(made, "tides/wrong.md").body
+    assert "tides/wrong.md:3:6" in body
+    assert "ev-fault" in body
+    assert "ev-question" in body
+    assert "ev-answer" not in body
+    assert "ev-solution" not in body
+    assert "proved" not in body
+
+
+def test_a_file_that_cannot_be_read_has_a_page_that_says_so(made: Site) -> None:
+    unread = page(made, "tides/unread.md")
+    assert "ev-fault" in unread.body
+    assert unread.lean
+
+
+def test_what_is_assumed_is_said_plainly(made: Site) -> None:
+    text = re.sub(r"<annotation.*?</annotation>|<[^>]+>", "", page(made, "tides/given.md").body)
+    assert "for 0&lt;x&lt;3 where a&gt;0" in text
+
+
+def test_the_search_gets_words(made: Site) -> None:
+    ferry = page(made, "tides/ferry.md")
+    assert ferry.title == "A ferry that divides"
+    assert ferry.words == "Integral of x squared over x plus 4"
+    assert ferry.tags == ("Polynomial division",)
+    assert all(len(each.words) <= 160 for each in made.pages)
+
+
+def test_the_page_about_checking_counts_the_checker(made: Site) -> None:
+    """The figure on the page is the number of lines of the kernel's files as they are now."""
+    import everyline.kernel
+
+    files = Path(everyline.kernel.__file__).parent.glob("*.py")
+    assert checker_lines() == sum(len(file.read_text("utf-8").splitlines()) for file in files)
+    assert f"{checker_lines():,} lines" in page(made, "checked.md").body
+
+
+def tree(text: str) -> Node:
+    return parse(text, Context(names=frozenset("xu")))
+
+
+def equal(left: str, right: str) -> Checked:
+    verdict = check(Equal(tree(left), tree(right), Setting("x")))
+    assert isinstance(verdict, Checked)
+    return verdict
+
+
+def test_a_line_that_nothing_vouches_for_is_never_set() -> None:
+    with pytest.raises(Unchecked):
+        line_list((Line("equal", tree("x+1"), say("Trust me."), None),), tree("x"), Named("a", "A"), HERE)
+
+
+def test_a_line_that_is_only_enclosed_says_so(book: Book) -> None:
+    proved = equal("x+x", "2x")
+    near = object.__new__(Checked)
+    for name in Checked.__slots__:
+        object.__setattr__(near, name, getattr(proved, name))
+    object.__setattr__(near, "grade", "enclosed")
+    object.__setattr__(near, "digits", 60)
+    object.__setattr__(near, "points", 24)
+    made = line_list((Line("equal", tree("2x"), say("Add."), near),), tree("x+x"), Named("a", "A"), HERE)
+    assert "agrees to 60 digits at 24 points" in made
+    assert "#agrees" in made
+    plain = line_list((Line("equal", tree("2x"), say("Add."), proved),), tree("x+x"), Named("a", "A"), HERE)
+    assert "ev-badge" not in plain
+
+
+@pytest.mark.parametrize(
+    ("left", "right", "tex"), [("u", "2x", r"du = 2x \, dx"), ("u", "1", "du = dx"), ("u", "-\\frac{1}{2}", r"du = -\frac{1}{2} \, dx")]
+)
+def test_differentials_are_written_as_on_a_board(left: str, right: str, tex: str) -> None:
+    lines = (Line("let", tree("x+3"), say(""), None, Name(left)), Line("differential", tree(right), say(""), None, Name(left)))
+    made = line_list(lines, None, Named("a", "A"), HERE)
+    assert f'data-tex="{tex}"' in made
+
+
+def test_the_variable_of_a_differential_is_never_a_parameter() -> None:
+    lines = (
+        Line("let", parse("ax", Context(names=frozenset("ax"))), say(""), None, Name("u")),
+        Line("differential", Name("a"), say(""), None, Name("u")),
+    )
+    assert r'data-tex="du = a \, dx"' in line_list(lines, None, Named("a", "A", frozenset("a")), HERE)
+
+
+@pytest.mark.parametrize(
+    ("constant", "said"), [("0", "the same function, written in two ways"), ("\\frac{1}{2}", "differ by the constant")]
+)
+def test_two_answers_are_reconciled_in_words(constant: str, said: str) -> None:
+    line = Line("equal", tree("x^2+2x+1"), say("Multiply out."), equal("(x+1)^2", "x^2+2x+1"))
+    pair = Reconciliation(tree("(x+1)^2"), tree("x^2+2x"), (line,), (("", tree(constant)),), equal("x", "x"))
+    made = reconciled(pair, 1, HERE)
+    assert said in made
+    assert 'id="different-1"' in made
+
+
+def test_words_in_a_reason_are_escaped_and_formulas_set() -> None:
+    line = Line("equal", tree("2x"), say("{what} by {x} & 'so' on", what="<b>Add</b>", x=Name("x")), equal("x+x", "2x"))
+    made = line_list((line,), None, Named("a", "A"), HERE)
+    assert "&lt;b&gt;Add&lt;/b&gt; by <math" in made
+    assert "&amp; ’so’ on" in made
+
+
+def test_a_book_without_problems_has_pages_all_the_same(book: Book, read: Sources) -> None:
+    empty = site(replace(book, chapters=(), examined=(), diagnostics=()), read)
+    assert [each.kind for each in empty.pages] == ["home", "topics", "explained"]
