@@ -114,7 +114,7 @@ def judge_key(question: Question, text: Text, job: Job) -> tuple[KeyVerdict, lis
     verdict = KeyVerdict(text, judged.tree, outcome, judged.read_as)
     facts: list[Fact] = []
     if judged.read_as:
-        others = tuple(plain(tree) for tree in readings(text.value, context))
+        others = tuple(plain(tree) for tree in readings(text.value, context, answer=True))
         facts.append(AmbiguousKeyTaken(text.span, plain(judged.tree), others))
     match outcome:
         case Checked():

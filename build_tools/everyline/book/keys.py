@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..kernel import Checked, Claim, DerivativeOf, IntegralValue, LimitValue, Refuted, SameDerivative, Setting, Undecided, check
-from ..notation import Context, NotationError, latex, parse, readings
+from ..notation import Context, NotationError, parse
 from ..notation.build import contains
 from ..notation.question import Question
 from ..notation.tree import ArbitraryConstant, Derivative, Integral, Node
@@ -46,8 +46,18 @@ def question_claim(question: Question, key: Node) -> Claim:
 
 
 def judge_tree(question: Question, tree: Node, *, seconds: float = 10.0) -> Outcome:
-    """The kernel's word on a key that was read. Values and limits are asked of the deriver for a certificate, lazily."""
-    return check(question_claim(question, tree), seconds=seconds)
+    """The kernel's word on a key that was read.
+
+    The value of an integral needs an antiderivative for a proof: the deriver is asked for one, and only then imported.
+    """
+    claim = question_claim(question, tree)
+    outcome = check(claim, seconds=seconds)
+    if not isinstance(claim, IntegralValue) or isinstance(outcome, Refuted) or (isinstance(outcome, Checked) and outcome.grade == "proved"):
+        return outcome
+    from ..derive.certificate import antiderivative
+
+    certificate = antiderivative(claim, seconds=seconds / 2)
+    return outcome if certificate is None else check(replace(claim, certificate=certificate), seconds=seconds)
 
 
 def judge(question: Question, text: str, context: Context, *, seconds: float = 10.0) -> Judged:
@@ -63,7 +73,7 @@ def judge(question: Question, text: str, context: Context, *, seconds: float = 1
     except NotationError as error:
         if not error.readings:
             raise
-        judged = [Judged(t, judge_tree(question, t, seconds=seconds), latex(t)) for t in readings(text, context)]
+        judged = [Judged(way.tree, judge_tree(question, way.tree, seconds=seconds), way.latex) for way in error.readings]
         right = [j for j in judged if isinstance(j.outcome, Checked)]
         if len(right) != 1:
             raise

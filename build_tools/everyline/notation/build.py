@@ -118,7 +118,7 @@ def _fields(kind: type[Node]) -> tuple[str, ...]:
 def children(node: Node) -> tuple[Node, ...]:
     """The direct parts of a node, in the order of its fields."""
     found: list[Node] = []
-    for field in _fields(type(node)):
+    for field in _fields(type(node)):  # type: ignore[arg-type]
         value = getattr(node, field)
         if isinstance(value, Node):
             found.append(value)
@@ -130,7 +130,7 @@ def children(node: Node) -> tuple[Node, ...]:
 def rebuild(node: Node, change: Callable[[Node], Node]) -> Node:
     """The same node with `change` applied to each of its direct parts."""
     changes: dict[str, object] = {}
-    for field in _fields(type(node)):
+    for field in _fields(type(node)):  # type: ignore[arg-type]
         value = getattr(node, field)
         if isinstance(value, Node):
             changes[field] = change(value)

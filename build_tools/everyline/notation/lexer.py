@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from difflib import get_close_matches
 
 from .context import Context
 from .digits import read_number
@@ -24,6 +23,7 @@ from .patterns import (
     UPRIGHT_DIFFERENTIAL,
     letter_name,
 )
+from .strangers import stray, unknown, unknown_command
 from .tokens import Token, pieces_to_tokens
 from .words import (
     ANSWERS,
@@ -154,11 +154,11 @@ class Lexer:
                     heads = split_word(word[:-2], self.names, self.context.constants, False) if len(word) > 2 else ((),)
                 readings = tuple((*head, last) for head in heads)
                 if not readings:
-                    raise self._unknown(word[:-1], start)
+                    raise self.unknown(word[:-1], start)
                 word, end = word[:-1] + name, subscript.end()
         readings = readings or split_word(word, self.names, self.context.constants, self.integral)
         if not readings:
-            raise self._unknown(word, start)
+            raise self.unknown(word, start)
         if len(readings) > 1:
             return self.add("choice", readings, start, end)
         self.add_pieces(readings[0], start, end)
@@ -181,12 +181,12 @@ class Lexer:
             return self.add(inside, None, start, end)
         pieces = split_word(inside, self.names, self.context.constants, self.integral)
         if len(pieces) != 1:
-            raise self._unknown(inside, match.start("inside"))
+            raise self.unknown(inside, match.start("inside"))
         self.add_pieces(pieces[0], start, end)
         return end
 
     def _command(self, match: re.Match[str]) -> int:
-        text, name, start, end = self.text, match[0][1:], match.start(), match.end()
+        name, start, end = match[0][1:], match.start(), match.end()
         if name in FUNCTION_WORDS and name != "sqrt":
             return self.add("function", "\\" + name, start, end)
         if name in GREEK and name != "pi":
@@ -205,23 +205,14 @@ class Lexer:
             return self._bar(start, end, {"l": "l", "r": "r"}.get(name[0], ""))
         if name in ("left", "right"):
             return self.add("leftdot" if name == "left" else "rightdot", None, start, end + 1)
-        help = (
-            "Write what it stands for as a product."
-            if name == "binom"
-            else "Write + or -, one formula for each."
-            if name in ("pm", "mp")
-            else ""
-        )
-        close = get_close_matches(name, [*FUNCTION_WORDS, *GREEK, "frac", "infty", "cdot", "int", "lim"], 1)
-        help = help or (f"Did you mean \\{close[0]}?" if close else "See the list of what formulas may contain.")
-        raise NotationError("unknown", f"The command “{text[start:end]}” is not known here.", start, end, help)
+        raise unknown_command(name, start, end)
 
     def _greek(self, name: str, start: int, end: int) -> int:
         subscript = SUBSCRIPT.match(self.text, end)
         if subscript and f"{name}_{subscript[1] or subscript[2] or subscript[3]}" in self.names:
             name, end = f"{name}_{subscript[1] or subscript[2] or subscript[3]}", subscript.end()
         if name not in self.names:
-            raise self._unknown(name, start, end)
+            raise self.unknown(name, start, end)
         return self.add("name", name, start, end)
 
     def _symbol(self, match: re.Match[str]) -> int:
@@ -258,7 +249,7 @@ class Lexer:
             return self.add(kind[:4] if kind.startswith("root") else kind, kind[4:] if kind.startswith("root") else None, start, end)
         if sign in RELATIONS:
             return self.add("relation", RELATIONS[sign], start, end)
-        raise _stray(sign, start)
+        raise stray(sign, start)
 
     def _derivative(self, start: int) -> int | None:
         match = DERIVATIVE.match(self.text, start)
@@ -277,28 +268,8 @@ class Lexer:
             )
         function = letter_name(match[g + "3"]) if match[g + "3"] else None
         if function is not None and function not in self.names:
-            raise self._unknown(function, match.start(g + "3"))
+            raise self.unknown(function, match.start(g + "3"))
         return self.add("derivative", (letter_name(match[g + "5"]), order, function), start, match.end())
 
-    def _unknown(self, word: str, start: int, end: int | None = None) -> NotationError:
-        if len(word) > 1 and end is None:
-            close = get_close_matches(word, [*FUNCTION_WORDS, *self.names, "pi", "infinity"], 1)
-            if close:
-                return NotationError(
-                    "undeclared", f"The word “{word}” is not known here.", start, start + len(word), f"Did you mean {close[0]}?"
-                )
-        allowed = self.names | {"e"} | ({"C"} if self.context.constants else set())
-        bad = next((i for i, c in enumerate(word) if c not in allowed), 0) if end is None else 0
-        letter = word if end is not None else word[bad : bad + 1]
-        return NotationError(
-            "undeclared", f"“{letter}” is not declared.", start + bad, end if end is not None else start + bad + 1,
-            f"If {letter} is a parameter, declare it under “given” (for example: {letter} > 0). Undeclared letters are never multiplied.",
-        )  # fmt: skip
-
-
-def _stray(sign: str, start: int) -> NotationError:
-    help = {
-        "!": "Factorials are not part of the notation: write the number or the product.", "'": "Write a derivative as d/dx (…).",
-        "$": "Dollar signs go round the whole formula only.", "&": "One formula at a time.", "%": "Write a percentage as a fraction.",
-    }.get(sign, "")  # fmt: skip
-    return NotationError("unknown", f"The character “{sign}” has no meaning here.", start, start + 1, help)
+    def unknown(self, word: str, start: int, end: int | None = None) -> NotationError:
+        return unknown(word, self.names, self.context.constants, start, end)

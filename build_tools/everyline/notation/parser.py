@@ -97,6 +97,8 @@ class Parser:
         what = SAYS.get(token.kind) or (token.kind if len(token.kind) == 1 else f"“{token.kind}”")
         if token.kind == "differential":
             return self.fail("differential", "This dx does not belong to an integral.", "Write one dx for each integral sign, at its end.")
+        if token.kind == "_":
+            return self.fail("syntax", "A lower index has no meaning here.", r"Write limits behind brackets: \left[F\right]_0^1.")
         if token.kind == ",":
             return self.fail("syntax", "A comma has no meaning here.", "Write decimals as 0.5 and multiply with *.")
         return self.fail(

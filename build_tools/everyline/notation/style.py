@@ -146,7 +146,12 @@ def slashed(node: Node) -> Quotient | None:
     inner = node.argument if isinstance(node, Negative) else node
     if not isinstance(inner, Quotient):
         return None
-    small = Number | Name | Constant
     top = inner.top.factors if isinstance(inner.top, Product) else (inner.top,)
-    fine_top = all(isinstance(f, small) for f in top) and not any(isinstance(f, Number) for f in top[1:])
-    return inner if fine_top and isinstance(inner.bottom, small) else None
+    fine_top = all(_is_small(f) for f in top) and not any(starts_with_digit(f) for f in top[1:])
+    return inner if fine_top and isinstance(inner.bottom, Number | Name | Constant) else None
+
+
+def _is_small(node: Node) -> bool:
+    if isinstance(node, Power):
+        return isinstance(node.base, Name) and isinstance(node.exponent, Number)
+    return isinstance(node, Number | Name | Constant)
