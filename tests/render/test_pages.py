@@ -157,7 +157,7 @@ def test_a_file_that_cannot_be_read_has_a_page_that_says_so(made: Site) -> None:
 
 def test_what_is_assumed_is_said_plainly(made: Site) -> None:
     text = re.sub(r"<annotation.*?</annotation>|<[^>]+>", "", page(made, "tides/given.md").body)
-    assert "for 0&lt;x&lt;3 where a&gt;0" in text
+    assert "for 0&lt;x&lt;3, where a&gt;0" in text
 
 
 def test_the_search_gets_words(made: Site) -> None:

@@ -17,20 +17,23 @@ def formula(node: Node, *, display: bool = False) -> str:
     return _with_text(mathml(node, display), latex(node), speech(node))
 
 
-def annotated(before: str, node: Node, after: str = "", tex: str = "{}") -> str:
+def annotated(before: str, node: Node, after: str = "", tex: str = "{}", spoken: str = "{}") -> str:
     """A formula in a row with MathML before and after it (`= …`, `du = … dx`), set as on a line of its own.
 
-    `tex` is the LaTeX of the whole row; `{}` at its end stands for the formula's own.
+    `tex` is the LaTeX of the whole row and `spoken` its words; `{}` at its end stands for the formula's own.
     """
     made = mathml(node, True)
     start, end = made.index(">") + 1, made.rindex("<")
-    whole = f"{tex.removesuffix('{}')}{latex(node)}" if tex.endswith("{}") else tex
-    return row(f"{before}{made[start:end]}{after}", whole, speech(node))
+    return row(f"{before}{made[start:end]}{after}", _end(tex, latex(node)), _end(spoken, speech(node)))
 
 
-def row(content: str, tex: str, spoken: str = "") -> str:
+def _end(text: str, last: str) -> str:
+    return text.removesuffix("{}") + last if text.endswith("{}") else text
+
+
+def row(content: str, tex: str, spoken: str) -> str:
     """A row of MathML as a whole formula, set as on a line of its own."""
-    return _with_text(f'<math displaystyle="true">{content}</math>', tex, spoken or tex)
+    return _with_text(f'<math displaystyle="true">{content}</math>', tex, spoken)
 
 
 def _with_text(made: str, tex: str, spoken: str) -> str:
@@ -93,4 +96,4 @@ def conditions(question: Question) -> str:
     """Where the question is asked and for which letters, as one plain sentence; empty when there is nothing to say."""
     where = "" if question.domain is None else f"for {region(question.domain, question.variable)}"
     letters = given(question.given)
-    return " ".join(part for part in (where, f"where {letters}" if letters else "") if part)
+    return ", ".join(part for part in (where, f"where {letters}" if letters else "") if part)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from ..book.data import Examined, KeyVerdict, Vouched
 from ..diagnostics.formats.text import HasLines
+from ..kernel import Checked
 from ..notation import words as in_words
 from ..notation.build import contains
 from ..notation.question import Question
@@ -25,6 +26,13 @@ _ASKS = {
     "definite": "Find the value",
     "derivative": "Differentiate",
     "limit": "Find the limit",
+}
+#: The checker's remarks (`kernel.claims.Remark`) for a reader.
+_REMARKS = {
+    "several-intervals": "The question makes sense on several intervals. The answer holds on each; the constant may differ between them.",
+    "removable": "At {place} the formula itself is not defined; there its limit takes its place.",
+    "jump": "The formula jumps at {place}: do not use it between limits on both sides of that point.",
+    "window": "Whether the formula jumps was looked at on {place}.",
 }
 
 
@@ -102,7 +110,8 @@ def _question(spot: Spot, question: Question, here: Here) -> str:
         "div",
         element("section", element("p", _ASKS[question.kind], class_="ev-question__ask"), facts, class_="ev-facts", data_search_exclude=1),
         element("section", asked, data_search_exclude=1),
-        element("p", escape(words(examined)), class_="ev-question__words"),
+        # Without a title of its own the page is already called what these words say.
+        element("p", escape(words(examined)), class_="ev-question__words") if examined.problem.title else "",
         class_="ev-question",
     )
 
@@ -153,7 +162,15 @@ def _key(verdict: KeyVerdict, number: int, here: Here, *, several: bool) -> str:
     if isinstance(verdict.outcome, Vouched):
         vouched = element("p", f"{escape(verdict.outcome.name)} answers for this: {escape(verdict.outcome.reason)}")
     label = f"Answer {number}" if several else "The answer"
-    return scrolling(annotated("", verdict.tree), label) + (badge(verdict.outcome, here) if several else "") + vouched
+    remarks = "".join(element("p", escape(remark), class_="ev-quiet") for remark in _remarks(verdict))
+    return scrolling(annotated("", verdict.tree), label) + (badge(verdict.outcome, here) if several else "") + vouched + remarks
+
+
+def _remarks(verdict: KeyVerdict) -> list[str]:
+    """What a reader should know of an answer that stands, in plain words."""
+    if not isinstance(verdict.outcome, Checked):
+        return []
+    return [_REMARKS[remark.kind].format(place=remark.place) for remark in verdict.outcome.remarks if remark.kind in _REMARKS]
 
 
 def _solutions(examined: Examined, here: Here) -> list[str]:

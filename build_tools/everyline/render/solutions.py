@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from ..derive.route import Line, Reconciliation, Route
 from ..kernel import Checked
-from ..notation import latex, mathml, plain
+from ..notation import latex, mathml, plain, speech
 from ..notation.build import ONE, ZERO, names
 from ..notation.question import Question
 from ..notation.tree import Name, Node
@@ -131,14 +131,21 @@ def _row(made: str, node: Node, name: str) -> str:
 def _set(line: Line, variable: str) -> str:
     """The formula of a line: `= …` under the line before, `u = …`, or `du = … d(variable)`."""
     if line.left is None:
-        return annotated("<mo>=</mo>", line.shown, tex="= {}")
+        return annotated("<mo>=</mo>", line.shown, tex="= {}", spoken="equals {}")
     if line.kind == "differential" and isinstance(line.left, Name):
-        other = Name(variable)
-        factor = "" if line.shown == ONE else latex(line.shown) + r" \, "
-        tex = f"d{latex(line.left)} = {factor}d{latex(other)}"
-        before, after = f"{_differential(line.left)}<mo>=</mo>", _differential(other)
-        return row(f"{before}{after}", tex) if line.shown == ONE else annotated(before, line.shown, f'<mspace width="0.17em"/>{after}', tex)
-    return annotated(f"{_inner(line.left)}<mo>=</mo>", line.shown, tex=f"{latex(line.left)} = {{}}")
+        return _differentials(line.left, line.shown, Name(variable))
+    before = f"{_inner(line.left)}<mo>=</mo>"
+    return annotated(before, line.shown, tex=f"{latex(line.left)} = {{}}", spoken=f"{speech(line.left)} equals {{}}")
+
+
+def _differentials(new: Name, factor: Node, old: Name) -> str:
+    """`du = 2x dx`; a factor of one is not written."""
+    before, after = f"{_differential(new)}<mo>=</mo>", _differential(old)
+    tex, spoken = f"d{latex(new)} = ", f"d {speech(new)} equals "
+    if factor == ONE:
+        return row(f"{before}{after}", f"{tex}d{latex(old)}", f"{spoken}d {speech(old)}")
+    whole = f"{tex}{latex(factor)} \\, d{latex(old)}"
+    return annotated(before, factor, f'<mspace width="0.17em"/>{after}', whole, f"{spoken}{speech(factor)} d {speech(old)}")
 
 
 def _inner(node: Node) -> str:
