@@ -37,7 +37,7 @@ def derive(
     order, `u` a wanted substitution. Never raises for a valid question; `missing` says what could not be done.
     """
     meter = Meter(budget or Budget())
-    techniques = tuple(t for t in catalogue().values() if allowed is None or t.id in allowed)
+    techniques = _allowed(question.kind, allowed)
     search = Search(techniques, meter)
     if methods:
         return _asked(search, question, methods, u)
@@ -46,6 +46,15 @@ def derive(
     if routes:
         return Derivation(question, routes)
     return Derivation(question, (), missing=_why(search, question, u))
+
+
+def _allowed(kind: str, allowed: frozenset[str] | None) -> tuple[Technique, ...]:
+    """The techniques that may be used; a book that teaches none of a kind takes that kind for known."""
+    every = tuple(catalogue().values())
+    if allowed is None:
+        return every
+    known = tuple(t for t in every if t.id in allowed)
+    return known if any(kind in t.kinds for t in known) or kind == "indefinite" else every
 
 
 def _plans(search: Search, question: Question, u: Node | None) -> list[Plan]:

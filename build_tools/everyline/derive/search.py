@@ -20,7 +20,7 @@ from ..techniques.forms import linear_form, standard
 from .budget import Meter, Spent
 
 #: Techniques that every method uses and that do not name one.
-SILENT = frozenset({"sum", "power", "table"})
+SILENT = frozenset({"sum", "power", "table", "derivative-table", "derivative-sum"})
 DEPTH = 14
 
 

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from ..algebra.tidy import tidy
+from ..algebra.expand import multiply_out
+from ..algebra.order import text
+from ..algebra.rewrite import cancelled
 from ..algebra.terms import term_of
+from ..algebra.tidy import tidy
 from ..kernel import Checked, DerivativeOf, Equal, SameDerivative, Setting, check
-from ..notation.build import add, contains, names, negate, replace, substitute
+from ..notation.build import add, contains, divide, names, negate, replace, size, substitute
 from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import ArbitraryConstant, Derivative, Integral, Limit, Name, Negative, Node, Sum
+from ..notation.tree import ArbitraryConstant, Derivative, Integral, Limit, Name, Negative, Node, Quotient, Sum
 from ..techniques import Shown
 from .route import Line
 from .search import Plan, open_parts
 
 #: Techniques of which several may be used in one line.
-TOGETHER = frozenset({"sum", "power", "table", "linear-inside"})
+TOGETHER = frozenset({"sum", "power", "table", "linear-inside", "derivative-table", "derivative-sum"})
 LEVEL_SECONDS = 2.0
 
 
@@ -63,6 +66,8 @@ def _holds(term: Node, part: Node) -> bool:
 
 
 def _through(term: Node, part: Node, result: Node) -> list[Node]:
+    if not isinstance(part, Integral):
+        return [tidy(replace(term, part, result))]
     inner = result.terms if isinstance(result, Sum) else (result,)
     if isinstance(term, Negative) and term.argument == part:
         return [negate(t) for t in inner]
@@ -172,13 +177,16 @@ class Writer:
             elif plan.step.detail:
                 detail += [self.prepare(s, plan) for s in plan.step.detail]
         single = len(plans) == 1 and not plans[0].parts
-        self.line(shown, plans[0].step.reason if single else say("Integrate term by term."), tuple(detail))
+        self.line(shown, plans[0].step.reason if single else _at_once(plans[0]), tuple(detail))
 
     def finish(self) -> tuple[tuple[Line, ...], Node]:
         """The lines with + C on the last one, and the answer."""
         if not closed(self.shown):
             raise NotWritten
         if self.question.kind != "indefinite":
+            neat = neater(self.shown, self.question.variable)
+            if neat != self.shown:
+                self.line(neat, say("Tidy up."))
             return tuple(self.lines), self.shown
         answer = add(self.shown, ArbitraryConstant(constant_name(self.question)))
         last = self.lines[-1]
@@ -196,6 +204,17 @@ class Writer:
         return verdict
 
 
+def neater(node: Node, variable: str) -> Node:
+    """The shortest of the ways to write an answer that tidying and multiplying out above the bar find."""
+    found = [tidy(node)]
+    if isinstance(found[0], Quotient):
+        top = multiply_out(found[0].top, variable)
+        found.append(tidy(divide(top, found[0].bottom)))
+        found.append(cancelled(top, found[0].bottom, variable))
+    found.append(multiply_out(node, variable))
+    return min(found, key=lambda n: (size(n), text(n)))
+
+
 def constant_name(question: Question) -> str:
     used = names(question.node) | question.given.names
     return next(c for c in ("C", "K", "c", "k") if c not in used)
@@ -208,6 +227,10 @@ def together(plan: Plan) -> bool:
 
 def _leaves(plan: Plan) -> list[Plan]:
     return [plan] if not plan.parts else [leaf for part in plan.parts for leaf in _leaves(part)]
+
+
+def _at_once(plan: Plan) -> Message:
+    return say("Integrate term by term.") if plan.question.kind == "indefinite" else say("Differentiate term by term.")
 
 
 def _back(plan: Plan) -> Message:
