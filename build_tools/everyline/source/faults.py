@@ -193,7 +193,10 @@ class UnknownBlock(Fault):
 
 @dataclass(frozen=True, slots=True)
 class BadBlockLine(Fault):
-    """A line of a `lines` block without the formula that its beginning promises (`let u =`, `= ; why`, `=` on the first line)."""
+    """A line of a `lines` block without the formula that its beginning promises (`let u =`, `= ; why`).
+
+    `kind` is `let` or `nothing-after`.
+    """
 
     code: ClassVar[str] = "lines-malformed"
     kind: str
@@ -201,7 +204,8 @@ class BadBlockLine(Fault):
 
 @dataclass(frozen=True, slots=True)
 class RefusedFile(Fault):
-    """A file that is not read at all: `why` is `outside` (a link that leaves the book), `not-a-file`, `unreadable` or `name`."""
+    """A file that is not read at all: `why` is `outside` (a link that leaves the book), `linked-folder`, `not-a-file`,
+    `unreadable`, `name` (odd characters in it) or `no-chapter` (a problem in a folder without an `index.md`)."""
 
     code: ClassVar[str] = "file-refused"
     why: str

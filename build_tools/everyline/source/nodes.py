@@ -81,7 +81,7 @@ def read_entries(lines: Lines, start: int, end: int) -> tuple[tuple[Entry, ...],
 
 
 def _compose(lines: Lines, start: int, end: int) -> tuple[Entry, ...]:
-    events = yaml.parse(lines.text[start:end], Loader=_LOADER)
+    events: Iterator[Any] = yaml.parse(lines.text[start:end], Loader=_LOADER)
     found: tuple[Entry, ...] = ()
     for event in events:
         if isinstance(event, yaml.NodeEvent):
@@ -95,7 +95,7 @@ def _compose(lines: Lines, start: int, end: int) -> tuple[Entry, ...]:
 
 
 def _node(event: Any, events: Iterator[Any], lines: Lines, offset: int, depth: int) -> Node:
-    start, end = event.start_mark.index + offset, event.end_mark.index + offset
+    start, end = int(event.start_mark.index) + offset, int(event.end_mark.index) + offset
     if depth > MAX_DEPTH:
         raise _NotPlain
     if isinstance(event, yaml.AliasEvent):
@@ -103,9 +103,10 @@ def _node(event: Any, events: Iterator[Any], lines: Lines, offset: int, depth: i
     if isinstance(event, yaml.ScalarEvent):
         return Scalar(located(event.value, event.style or "", lines, start, end), event.style or "", start, end)
     children: list[Node] = []
-    for inner in events:
+    for inner in events:  # the iterator is shared: children take their own events from it
         if isinstance(inner, yaml.SequenceEndEvent | yaml.MappingEndEvent):
-            end = max(end, inner.end_mark.index + offset)
+            mark: Any = inner.end_mark
+            end = max(end, mark.index + offset)
             break
         children.append(_node(inner, events, lines, offset, depth + 1))
     flow = bool(event.flow_style)

@@ -11,9 +11,10 @@ from .span import Span, Text
 class HandLine:
     """One line of a hand-written solution: its formula, its place, and the reason after `;`.
 
-    `kind`: `formula` (a new formula), `continued` (`= …`, equal to the line before), `let` (`let u = …`, `x = 2\\tan\\theta`,
-    `I = …`: `left` is the name), `differential` (`du = …`, `x\\,dx = \\frac12 du`: `left` is what stands before the `=`),
-    `note` (a reason alone, the formula empty). A chain `A = B = C` on one line is a `formula` and two `continued` lines.
+    `kind`: `formula` (a new formula), `continued` (`= …`, equal to the line before, or to the question), `let` (`let u = …`,
+    `x = 2\\tan\\theta`, `I = …`: `left` is the name), `differential` (`du = …`, `x\\,dx = \\frac12 du`: `left` is what stands
+    before the `=`), `note` (a reason alone, the formula empty). A chain `A = B = C` on one line is a `formula` and two
+    `continued` lines.
     """
 
     formula: Text

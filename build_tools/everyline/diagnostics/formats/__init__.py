@@ -1,0 +1,1 @@
+"""One module for each way to print diagnostics: `render(diagnostics, lines, …) -> str`."""

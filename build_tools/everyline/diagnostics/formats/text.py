@@ -1,0 +1,116 @@
+"""Diagnostics for a terminal: where it is (with the line and the place marked), what is wrong, what to try."""
+
+from __future__ import annotations
+
+import textwrap
+import unicodedata
+from collections.abc import Iterable
+from typing import Protocol
+
+from ...source.span import Span
+from ..diagnostic import Diagnostic, Label
+from ..order import in_order
+
+WIDTH = 100
+EXCERPT = 84
+_MARGIN = " " * 7
+_COLOURS = {"error": "31", "warning": "33", "notice": "36"}
+_WORDS = {"error": "Wrong", "warning": "Check", "notice": "Note"}
+
+
+class HasLines(Protocol):
+    """Where the lines of the files come from."""
+
+    def line(self, path: str, number: int) -> str | None:
+        """The 1-based line, or None."""
+
+
+def render(diagnostics: Iterable[Diagnostic], lines: HasLines, *, colour: bool = False, root: str = "") -> str:
+    """All diagnostics, one under the other, and a last line that counts them. `root` (`content/`) is put before each path."""
+    ordered = in_order(diagnostics)
+    return "".join(render_one(each, lines, colour=colour, root=root) + "\n\n" for each in ordered) + summary(ordered) + "\n"
+
+
+def render_one(diagnostic: Diagnostic, lines: HasLines, *, colour: bool = False, root: str = "") -> str:
+    """One diagnostic, without a line break at the end."""
+    paint = _COLOURS.get(diagnostic.severity, "0") if colour else ""
+    out = [f"{_painted(_WORDS.get(diagnostic.severity, 'Note'), paint)} · {diagnostic.code}"]
+    for number, label in enumerate(diagnostic.labels):
+        out.extend(_where("Where" if number == 0 else "and", label, lines, paint, root))
+    out.extend(_section("What", diagnostic.headline))
+    out.extend(_section("", *diagnostic.notes))
+    out.extend(_section("Try", diagnostic.help))
+    if diagnostic.replacement:
+        out.append(_MARGIN + visible(diagnostic.replacement.text))
+    return "\n".join(out)
+
+
+def summary(diagnostics: Iterable[Diagnostic]) -> str:
+    """`2 errors, 1 warning` or `Nothing to mend.`"""
+    counts = dict.fromkeys(_WORDS, 0)
+    for each in diagnostics:
+        counts[each.severity] = counts.get(each.severity, 0) + 1
+    said = [f"{n} {severity}{'s' if n > 1 else ''}" for severity, n in counts.items() if n]
+    return ", ".join(said) + "." if said else "Nothing to mend."
+
+
+def _where(title: str, label: Label, lines: HasLines, paint: str, root: str) -> list[str]:
+    span = label.span
+    head = f"{title:<{len(_MARGIN)}}{root}{visible(span.path)}:{span.start.line}:{span.start.column}"
+    shown = [head + (f"  ({label.text})" if label.text else "")]
+    line = lines.line(span.path, span.start.line)
+    if line is not None and line.strip():
+        excerpt, before, marks = _excerpt(line, span)
+        shown += [_MARGIN + "  " + excerpt, _MARGIN + "  " + " " * before + _painted("^" * marks, paint)]
+    return shown
+
+
+def _excerpt(line: str, span: Span) -> tuple[str, int, int]:
+    """The line, or the part of a long one around the place; the cells before the mark, and the length of the mark in cells."""
+    start = min(span.start.column - 1, len(line))
+    end = min(span.end.column - 1, len(line)) if span.end.line == span.start.line else len(line)
+    end = max(end, start)
+    first, last = 0, len(line)
+    if cells(line) > EXCERPT:
+        first = max(0, min(start - EXCERPT // 4, len(line) - EXCERPT))
+        while cells(line[first:last]) > EXCERPT and last > first + 1:
+            last -= max(1, (cells(line[first:last]) - EXCERPT) // 2)
+    head, tail = "… " if first else "", " …" if last < len(line) else ""
+    end = min(end, last)
+    return head + visible(line[first:last]) + tail, cells(head + line[first:start]), max(cells(line[start:end]), 1)
+
+
+def cells(text: str) -> int:
+    """How many columns of a terminal a text takes (Unicode Standard Annex 11: wide and fullwidth take two; marks none)."""
+    return sum(_cell(char) for char in text)
+
+
+def _cell(char: str) -> int:
+    if unicodedata.category(char) in {"Mn", "Me"} or char == "\u200d":
+        return 0
+    return 2 if unicodedata.east_asian_width(char) in {"W", "F"} else 1
+
+
+def visible(text: str) -> str:
+    """The text with nothing in it that could move the cursor or turn the direction of writing; as many cells as before."""
+    return "".join(_seen(char) for char in text)
+
+
+def _seen(char: str) -> str:
+    if char == "\t":
+        return " "
+    return "\ufffd" if unicodedata.category(char) in {"Cc", "Cf", "Cs", "Zl", "Zp"} and char != "\u200d" else char
+
+
+def _section(title: str, *paragraphs: str) -> list[str]:
+    out: list[str] = []
+    for paragraph in paragraphs:
+        for line in paragraph.split("\n"):
+            first = f"{title:<{len(_MARGIN)}}" if not out else _MARGIN
+            text = visible(line)
+            out.extend(textwrap.wrap(text, WIDTH, initial_indent=first, subsequent_indent=_MARGIN, break_long_words=False) if text else [])
+    return out
+
+
+def _painted(text: str, paint: str) -> str:
+    return f"\033[{paint}m{text}\033[0m" if paint else text

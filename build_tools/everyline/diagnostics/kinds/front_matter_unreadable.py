@@ -1,0 +1,21 @@
+"""Front matter that YAML cannot read."""
+
+from __future__ import annotations
+
+from ...source.faults import BadYaml
+from ..diagnostic import Diagnostic
+from ..kind import Kind
+
+KIND = Kind(
+    code="front-matter-unreadable",
+    severity="error",
+    title="Unreadable front matter",
+    meaning="The front matter is not well-formed YAML, so the field could not be read.",
+    mend="Put the value in single quotes; if it goes over several lines, indent them.",
+    wrong="hints: [Divide first",
+    right="hints: [Divide first]",
+)
+
+
+def diagnose(fact: BadYaml) -> Diagnostic:
+    return KIND.at(fact.span, "This field could not be read.", notes=(f"The reader of the front matter says: {fact.problem}.",))

@@ -1,0 +1,38 @@
+"""An answer in u that was never put back."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from ...source.span import Span
+from ..diagnostic import Diagnostic
+from ..kind import Kind
+
+KIND = Kind(
+    code="key-leftover-name",
+    severity="error",
+    title="Substitution not undone",
+    meaning="The key still holds the letter of a substitution. The question asks for an answer in its own variable.",
+    mend="Put back what the letter stands for.",
+    wrong="question: \\int 2x\\cos(x^2) \\, dx\nkey: \\sin u + C",
+    right="question: \\int 2x\\cos(x^2) \\, dx\nkey: \\sin(x^2) + C",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class ResidualName:
+    """`name` is the letter left over and `variable` the one of the question."""
+
+    code: ClassVar[str] = KIND.code
+    span: Span
+    name: str
+    variable: str
+
+
+def diagnose(fact: ResidualName) -> Diagnostic:
+    return KIND.at(
+        fact.span,
+        f"The key still holds `{fact.name}`; the question is in `{fact.variable}`.",
+        help=f"Replace `{fact.name}` by what it stands for, in terms of `{fact.variable}`.",
+    )

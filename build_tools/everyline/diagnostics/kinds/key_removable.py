@@ -1,0 +1,35 @@
+"""A key with a gap that could be closed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from ...source.span import Span
+from ..diagnostic import Diagnostic
+from ..kind import Kind
+
+KIND = Kind(
+    code="key-removable",
+    severity="warning",
+    title="Key with a gap",
+    meaning="The key has no value at single points where it could be continued. It is right everywhere else.",
+    mend="Another form of the key may close the gap; or leave it, if your course does.",
+    wrong="question: \\int \\frac{1}{1-\\sin x} \\, dx\nkey: \\tan x + \\sec x + C",
+    right="",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class RemovableKey:
+    """`place` is one such point."""
+
+    code: ClassVar[str] = KIND.code
+    span: Span
+    place: str
+    variable: str = "x"
+
+
+def diagnose(fact: RemovableKey) -> Diagnostic:
+    at = f" at {fact.variable} = {fact.place}" if fact.place else " at single points"
+    return KIND.at(fact.span, f"This key is right, but undefined{at}, where it could be continued.")

@@ -1,0 +1,21 @@
+"""A block whose name is almost `lines`."""
+
+from __future__ import annotations
+
+from ...source.faults import UnknownBlock
+from ..diagnostic import Diagnostic
+from ..kind import Kind
+
+KIND = Kind(
+    code="lines-misspelt",
+    severity="error",
+    title="Misspelt block",
+    meaning="Only a block that is named `lines` is read as a worked solution and checked. This one would be shown unchecked.",
+    mend="Write the name as `lines`.",
+    wrong="```line\n= x + C\n```",
+    right="```lines\n= x + C\n```",
+)
+
+
+def diagnose(fact: UnknownBlock) -> Diagnostic:
+    return KIND.at(fact.span, f"A block named `{fact.name}` would not be checked.", help="If it is a worked solution, name it `lines`.")

@@ -1,0 +1,34 @@
+"""A method that does not lead to the answer."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from ...source.span import Span
+from ..diagnostic import Diagnostic
+from ..kind import Kind
+
+KIND = Kind(
+    code="method-impossible",
+    severity="error",
+    title="Method does not work here",
+    meaning="The file asks for a worked solution by a method (or a substitution) that does not work for this question.",
+    mend="Ask for another method, or leave it out: the best two are then found.",
+    wrong="",
+    right="",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class MethodImpossible:
+    """`method` as the file names it; `reason` is what happens when it is tried."""
+
+    code: ClassVar[str] = KIND.code
+    span: Span
+    method: str
+    reason: str = ""
+
+
+def diagnose(fact: MethodImpossible) -> Diagnostic:
+    return KIND.at(fact.span, f"The method `{fact.method}` does not work for this question.", notes=(fact.reason,))

@@ -1,0 +1,35 @@
+"""A problem that took longer than it may."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from ...source.span import Span
+from ..diagnostic import Diagnostic
+from ..kind import Kind
+
+KIND = Kind(
+    code="out-of-time",
+    severity="error",
+    title="Out of time",
+    meaning="Every problem has a limit of time and memory, so that one file cannot stop a book. This one went over it.",
+    mend="Make the question or the key simpler.",
+    wrong="",
+    right="",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class OutOfTime:
+    """`seconds` is the limit that it reached; `what` ran out: `time` or `memory`."""
+
+    code: ClassVar[str] = KIND.code
+    span: Span
+    seconds: float
+    what: str = "time"
+
+
+def diagnose(fact: OutOfTime) -> Diagnostic:
+    ran_out = f"It was stopped after {fact.seconds:.0f} seconds." if fact.what == "time" else "It needed more memory than it may."
+    return KIND.at(fact.span, "This problem could not be examined within its limits.", notes=(ran_out,))

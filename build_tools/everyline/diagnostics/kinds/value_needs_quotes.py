@@ -1,0 +1,43 @@
+"""A value that YAML reads otherwise than it looks."""
+
+from __future__ import annotations
+
+from ...source.faults import YamlTrap
+from ...source.traps import TRAPS, in_single_quotes
+from ..diagnostic import Diagnostic
+from ..kind import Kind
+
+KIND = Kind(
+    code="value-needs-quotes",
+    severity="error",
+    title="Value that needs quotes",
+    meaning=(
+        "Front matter is YAML, and YAML gives some characters a meaning of its own: a `|`, `>`, `*`, `&`, `!`, `{` or "
+        "`[` at the start, a colon followed by a space, a `#` after a space, a backslash between double quotes. The "
+        "value would not be read as it is written."
+    ),
+    mend="Put the value in single quotes.",
+    wrong="key: |x| + C",
+    right="key: '|x| + C'",
+)
+
+
+_ITEMS = {"hints", "key", "methods", "needs", "introduces"}
+
+
+def _mend(fact: YamlTrap) -> str:
+    if fact.kind == "brackets" and fact.name in _ITEMS:
+        return "Put each item of the list in single quotes, or write the items one below the other, each after a dash and a space."
+    if fact.kind in {"after-quote", "open-quote"}:
+        return "Put the whole value in single quotes, and write a single quote inside it twice."
+    if fact.kind == "double-quote" and len(fact.raw) > 1 and fact.raw.endswith('"'):
+        return f"Put it in single quotes: {in_single_quotes(fact.raw[1:-1])}"
+    mend = f"Put it in single quotes: {in_single_quotes(fact.raw)}"
+    return f"{mend} (If the `#` begins a remark, leave a space after it.)" if fact.kind == "hash" else mend
+
+
+def diagnose(fact: YamlTrap) -> Diagnostic:
+    mend = _mend(fact)
+    return KIND.at(
+        fact.span, f"The value of `{fact.name}` is not read as it is written.", notes=(f"In front matter {TRAPS[fact.kind]}.",), help=mend
+    )
