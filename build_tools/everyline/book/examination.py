@@ -6,6 +6,7 @@ import re
 import time
 from dataclasses import dataclass, replace
 
+from ..algebra.derivative import derivative
 from ..derive import Budget, derive
 from ..derive.route import Derivation, Line
 from ..diagnostics import Diagnostic, diagnose, in_order
@@ -23,7 +24,7 @@ from ..diagnostics.kinds.needs_untaught import NeedsUntaught
 from ..diagnostics.kinds.question_shape import NotAQuestion
 from ..diagnostics.kinds.solution_missing import NoSolution
 from ..diagnostics.kinds.vouch_needless import NeedlessVouch
-from ..kernel import Checked, Equal, Refuted, Setting, check, derivative
+from ..kernel import Checked, Equal, Refuted, Setting, check
 from ..notation import Context, NotationError, parse, parse_domain, parse_given, parse_question, plain, readings
 from ..notation.message import fill, say
 from ..notation.question import Given, Question

@@ -56,7 +56,7 @@ def judge_tree(question: Question, tree: Node, *, seconds: float = 10.0) -> Outc
         return outcome
     from ..derive.certificate import antiderivative
 
-    certificate = antiderivative(claim, seconds=seconds / 2)
+    certificate = antiderivative(claim, seconds=min(seconds / 4, 2.0))
     return outcome if certificate is None else check(replace(claim, certificate=certificate), seconds=seconds)
 
 

@@ -13,10 +13,10 @@ from typing import TYPE_CHECKING, Any
 
 from ..kernel import Checked, Refuted, Undecided
 from ..notation import Context, NotationError, parse, parse_domain, parse_given, parse_question, plain
-from ..notation.build import add, contains
+from ..notation.build import without_constant
 from ..notation.message import fill
 from ..notation.question import Given, Question
-from ..notation.tree import ArbitraryConstant, Derivative, Integral, Limit, Node, Sum
+from ..notation.tree import Derivative, Integral, Limit, Node
 from .keys import judge, key_context
 from .words import outcome_text, sides
 
@@ -173,13 +173,6 @@ def _route(route: Route) -> Row:
 
 def _line(line: Line) -> str:
     return plain(line.shown) if line.left is None else f"{plain(line.left)} = {plain(line.shown)}"
-
-
-def without_constant(answer: Node) -> Node:
-    """An antiderivative without its constant of integration."""
-    if isinstance(answer, Sum):
-        return add(*(term for term in answer.terms if not contains(term, ArbitraryConstant)))
-    return answer
 
 
 def _since(start: float) -> float:

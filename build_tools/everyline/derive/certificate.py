@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..kernel import IntegralValue
+from ..notation.build import without_constant
 from ..notation.question import Question
 from ..notation.tree import Infinity, Integral, Interval, Negative, Node
 from .budget import Budget
@@ -18,5 +19,5 @@ def antiderivative(claim: IntegralValue, *, seconds: float = 5.0) -> Node | None
     for region in (domain, None):
         found = derive(Question(indefinite, claim.setting.given, region), most=1, budget=Budget(seconds=seconds))
         if found.routes:
-            return found.routes[0].answer
+            return without_constant(found.routes[0].answer)
     return None

@@ -8,6 +8,7 @@ from fractions import Fraction
 from functools import cache
 
 from .tree import (
+    ArbitraryConstant,
     Call,
     Constant,
     Derivative,
@@ -212,3 +213,9 @@ def contains(node: Node, kinds: type[Node] | tuple[type[Node], ...]) -> bool:
 
 def product_of(factors: Iterable[Node]) -> Node:
     return multiply(*factors)
+
+
+def without_constant(answer: Node) -> Node:
+    """An antiderivative without the terms that are its constant of integration."""
+    terms = answer.terms if isinstance(answer, Sum) else (answer,)
+    return add(*(term for term in terms if not contains(term, ArbitraryConstant)))
