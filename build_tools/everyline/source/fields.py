@@ -66,7 +66,13 @@ class Fields:
     def formula(self, name: str) -> Text | None:
         """One formula. In `domain` an interval in square brackets is meant as one, not as a list."""
         node = self._values.get(name)
-        if name == "domain" and isinstance(node, Sequence) and node.flow and self.lines.line_end(node.start) >= node.end:
+        if (
+            name == "domain"
+            and isinstance(node, Sequence)
+            and node.flow
+            and not self._marked(node)
+            and self.lines.line_end(node.start) >= node.end
+        ):
             return self.lines.piece(node.start, node.end)
         return self._one(name, node)
 
@@ -136,7 +142,7 @@ class Fields:
         node = self._values.get(name)
         if node is None or (isinstance(node, Scalar) and self._blank(node)):
             return None
-        if not isinstance(node, Mapping):
+        if not isinstance(node, Mapping) or self._marked(node):
             self._wrong_type(name, node, "names and values")
             return None
         pairs: list[tuple[Text, Text]] = []
@@ -173,6 +179,9 @@ class Fields:
 
     def _many(self, name: str) -> tuple[Text, ...]:
         node = self._values.get(name)
+        if isinstance(node, Sequence) and self._marked(node):
+            self._wrong_type(name, node, "a list")
+            return ()
         items = node.items if isinstance(node, Sequence) else (node,)
         texts: list[Text] = []
         for item in items:
@@ -185,13 +194,15 @@ class Fields:
             self.faults.append(EmptyField(self._at(node), name))
         return tuple(texts)
 
+    def _marked(self, node: Node) -> str | None:
+        """The trap of a value that is named, typed or given by reference: such values are not read, let alone followed."""
+        return {"&": "and", "!": "exclamation"}.get(self.lines.text[node.start : node.start + 1]) if not isinstance(node, Alias) else "star"
+
     def _trap(self, node: Scalar) -> str | None:
         """How YAML has read this scalar otherwise than it looks."""
         raw = self.lines.text[node.start : node.end]
-        if node.style == "" and raw[:1] in {"&", "!"}:
-            return "and" if raw[0] == "&" else "exclamation"
-        if raw[:1] in {"&", "!"}:
-            return "and" if raw[0] == "&" else "exclamation"
+        if self._marked(node):
+            return self._marked(node)
         if node.style in {"|", ">"}:
             return None if node.text.value.strip() else ("bar" if node.style == "|" else "greater")
         if node.style == '"' and bad_escape(raw):
@@ -208,11 +219,9 @@ class Fields:
 
     def _wrong_type(self, name: str, node: Node, wanted: str) -> None:
         """A wrong shape; where it comes from how YAML reads a formula, that is said instead."""
-        raw = self.lines.text[node.start : node.end]
-        if isinstance(node, Alias):
-            return self._trapped(name, "star", node.start, self.lines.line_end(node.start))
-        if raw[:1] in {"&", "!"}:
-            return self._trapped(name, "and" if raw[0] == "&" else "exclamation", node.start, self.lines.line_end(node.start))
+        marked = self._marked(node)
+        if isinstance(node, Alias) or marked:
+            return self._trapped(name, marked or "star", node.start, self.lines.line_end(node.start))
         if wanted == "one value" and not isinstance(node, Scalar) and node.flow:
             return self._trapped(name, "brackets" if isinstance(node, Sequence) else "braces", node.start, node.end)
         if wanted == "one value" and isinstance(node, Mapping) and name not in self._at_margin(node):

@@ -16,6 +16,7 @@ TRAPS: dict[str, str] = {
     "comma": "a value may not begin with a comma or a closing bracket",
     "braces": "braces at the start make a table of names and values",
     "brackets": "square brackets at the start make a list, and a comma in them ends an item",
+    "open-list": "a square bracket at the start begins a list, and this one is never closed",
     "dash": "a dash and a space at the start make a list",
     "question": "a `?` and a space at the start begin a table",
     "double-quote": "between double quotes a backslash is a command (`\\t` a tab, `\\f` a new page), not part of a formula",
@@ -56,6 +57,8 @@ def find_traps(text: str, start: int, end: int) -> list[tuple[str, int, int]]:
         value = text[begin:stop]
         value = value[: len(value.rstrip())]
         kind = trap_kind(value)
+        if kind == "brackets" and "]" not in text[begin:end]:
+            kind = "open-list"
         if kind:
             shown = _REMARK.sub("", value).rstrip() if kind not in {"hash", "open-quote"} else value
             found.append((kind, begin, begin + len(shown)))

@@ -12,7 +12,7 @@ KIND = Kind(
     title="Wrong kind of value",
     meaning="A field that takes one value was given a list or a table, or the other way round.",
     mend="Write the value as in the example.",
-    wrong="title: [One, Two]",
+    wrong="title:\n  - One\n  - Two",
     right="title: One and two",
 )
 

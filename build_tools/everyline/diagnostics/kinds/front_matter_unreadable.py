@@ -11,9 +11,9 @@ KIND = Kind(
     severity="error",
     title="Unreadable front matter",
     meaning="The front matter is not well-formed YAML, so the field could not be read.",
-    mend="Put the value in single quotes; if it goes over several lines, indent them.",
-    wrong="hints: [Divide first",
-    right="hints: [Divide first]",
+    mend="Put the value in single quotes; if it goes over several lines, indent them all alike.",
+    wrong="hints:\n  - Divide first.\n - Then add.",
+    right="hints:\n  - Divide first.\n  - Then add.",
 )
 
 

@@ -28,6 +28,8 @@ _ITEMS = {"hints", "key", "methods", "needs", "introduces"}
 def _mend(fact: YamlTrap) -> str:
     if fact.kind == "brackets" and fact.name in _ITEMS:
         return "Put each item of the list in single quotes, or write the items one below the other, each after a dash and a space."
+    if fact.kind == "open-list":
+        return "Close the list with a `]`; if it is not meant to be a list, put the value in single quotes."
     if fact.kind in {"after-quote", "open-quote"}:
         return "Put the whole value in single quotes, and write a single quote inside it twice."
     if fact.kind == "double-quote" and len(fact.raw) > 1 and fact.raw.endswith('"'):
