@@ -160,6 +160,10 @@ def _power_term(base: Node, exponent: Node) -> Term:
     value = rational(exponent)
     if base == E and isinstance(exponent, Call) and exponent.function == "ln":
         return term_of(exponent.argument)
+    if base == E and value is None:
+        logs = term_of(exponent)
+        if len(logs.powers) == 1 and isinstance(logs.powers[0][0], Call) and logs.powers[0][0].function == "ln" and logs.powers[0][1] == 1:
+            return _power_term(logs.powers[0][0].argument, number(logs.coefficient))
     inner = term_of(base)
     if value is None:
         if inner.coefficient == 1 and len(inner.powers) == 1 and isinstance(inner.powers[0][1], Node) and inner.powers[0][0] == E:

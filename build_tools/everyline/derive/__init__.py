@@ -1,7 +1,8 @@
 """The search for worked solutions: see `derive`."""
 
 from .budget import Budget
+from .certify import certify
 from .derive import derive
 from .route import Attempt, Derivation, Line, Reconciliation, Route
 
-__all__ = ["Attempt", "Budget", "Derivation", "Line", "Reconciliation", "Route", "derive"]
+__all__ = ["Attempt", "Budget", "Derivation", "Line", "Reconciliation", "Route", "certify", "derive"]

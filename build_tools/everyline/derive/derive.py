@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from ..algebra.order import text
 from ..algebra.tidy import tidy
@@ -10,8 +11,11 @@ from ..notation.message import Message, say
 from ..notation.question import Question
 from ..notation.tree import Node
 from ..techniques import Step, Technique, catalogue
+from .attempts import attempts
 from .budget import Budget, Meter, Spent
-from .route import Derivation, Route
+from .definite import definite
+from .reconcile import reconcile
+from .route import Attempt, Derivation, Reconciliation, Route
 from .search import SILENT, Plan, Search, cheapest, questions
 from .writing import NotWritten, Writer
 
@@ -39,13 +43,28 @@ def derive(
     meter = Meter(budget or Budget())
     techniques = _allowed(question.kind, allowed)
     search = Search(techniques, meter)
+    if question.kind == "definite":
+        return definite(question, lambda q: _found(search, q, methods, u, most), most)
+    found = _found(search, question, methods, u, most)
+    return replace(found, attempts=_attempts(question, found.routes), reconciliations=_reconciled(question, found.routes))
+
+
+def _found(search: Search, question: Question, methods: tuple[str, ...], u: Node | None, most: int) -> Derivation:
     if methods:
         return _asked(search, question, methods, u)
-    plans = _plans(search, question, u)
-    routes = _written(question, plans, most)
-    if routes:
-        return Derivation(question, routes)
-    return Derivation(question, (), missing=_why(search, question, u))
+    routes = _written(question, _plans(search, question, u), most)
+    return Derivation(question, routes, missing=None if routes else _why(search, question, u))
+
+
+def _attempts(question: Question, routes: tuple[Route, ...]) -> tuple[Attempt, ...]:
+    used = frozenset(line.shown for route in routes for line in route.lines if line.kind == "let")
+    return attempts(question, used)
+
+
+def _reconciled(question: Question, routes: tuple[Route, ...]) -> tuple[Reconciliation, ...]:
+    """The first answer against every other that looks different."""
+    found = (reconcile(question, route.answer, routes[0].answer) for route in routes[1:])
+    return tuple(r for r in found if r is not None)
 
 
 def _allowed(kind: str, allowed: frozenset[str] | None) -> tuple[Technique, ...]:
@@ -55,6 +74,11 @@ def _allowed(kind: str, allowed: frozenset[str] | None) -> tuple[Technique, ...]
         return every
     known = tuple(t for t in every if t.id in allowed)
     return known if any(kind in t.kinds for t in known) or kind == "indefinite" else every
+
+
+#: Moves that do not make a method of their own beside another one.
+MINOR = frozenset({"linear-inside", "linear-substitution", "splitting", "expansion", "simplify", "completing-square", "numerator-split", "division",
+                   "arctangent-form", "arcsine-form", "identity"})  # fmt: skip
 
 
 def _plans(search: Search, question: Question, u: Node | None) -> list[Plan]:
@@ -77,8 +101,15 @@ def _different(plans: list[Plan]) -> list[Plan]:
     """The cheapest plan of every method, cheapest first."""
     kept: dict[tuple[str, ...], Plan] = {}
     for plan in sorted(plans, key=lambda p: p.cost):
-        kept.setdefault(signature(plan), plan)
+        kept.setdefault(essence(plan), plan)
     return list(kept.values())
+
+
+def essence(plan: Plan) -> tuple[str, ...]:
+    """What two plans must differ in to be different methods: the small moves on the way do not count beside a great one."""
+    methods = tuple(dict.fromkeys("parts" if m == "cyclic-parts" else m for m in signature(plan)))
+    great = tuple(m for m in methods if m not in MINOR)
+    return great or methods[:1]
 
 
 def signature(plan: Plan) -> tuple[str, ...]:

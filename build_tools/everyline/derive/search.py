@@ -11,16 +11,17 @@ from dataclasses import dataclass, replace
 
 from ..algebra.expand import split_constant
 from ..algebra.order import text
-from ..kernel import Checked, Equal, SameDerivative, Setting, check
+from ..kernel import Checked, Equal, LimitValue, SameDerivative, Setting, check
 from ..notation.build import size
 from ..notation.question import Question
 from ..notation.tree import Derivative, Integral, Limit, Node, Sum
 from ..techniques import Step, Technique
 from ..techniques.forms import linear_form, standard
+from ..techniques.limiting import settled
 from .budget import Meter, Spent
 
 #: Techniques that every method uses and that do not name one.
-SILENT = frozenset({"sum", "power", "table", "derivative-table", "derivative-sum"})
+SILENT = frozenset({"limit-value", "sum", "power", "table", "derivative-table", "derivative-sum"})
 DEPTH = 14
 
 
@@ -88,7 +89,8 @@ class Search:
         key = (question.node, step)
         if key not in self.verdicts:
             self.meter.watch()
-            self.verdicts[key] = isinstance(check(step_claim(question, step), seconds=1.0), Checked)
+            claim = step_claim(question, step)
+            self.verdicts[key] = claim is not None and isinstance(check(claim, seconds=1.0), Checked)
         return self.verdicts[key]
 
     def floor(self, question: Question) -> float:
@@ -171,10 +173,15 @@ def least_cost(question: Question) -> float:
     return min(total, 2.7) if len(terms) > 1 else total
 
 
-def step_claim(question: Question, step: Step) -> SameDerivative | Equal:
+def step_claim(question: Question, step: Step) -> SameDerivative | Equal | LimitValue | None:
+    """What the kernel is asked: for a limit, that it has the value which the step's result comes to."""
     setting = Setting(question.variable, question.domain, question.given, step.bindings)
     if isinstance(question.node, Integral):
         return SameDerivative(question.node, step.result, setting)
+    if isinstance(question.node, Limit):
+        value = settled(step.result)
+        node = question.node
+        return None if value is None else LimitValue(node.body, node.point, node.side, value, setting)
     return Equal(question.node, step.result, setting)
 
 

@@ -7,12 +7,13 @@ from ..algebra.order import text
 from ..algebra.rewrite import cancelled
 from ..algebra.terms import term_of
 from ..algebra.tidy import tidy
-from ..kernel import Checked, DerivativeOf, Equal, SameDerivative, Setting, check
+from ..kernel import Checked, DerivativeOf, Equal, LimitValue, SameDerivative, Setting, check
 from ..notation.build import add, contains, divide, names, negate, replace, size, substitute
 from ..notation.message import Message, say
 from ..notation.question import Question
 from ..notation.tree import ArbitraryConstant, Derivative, Integral, Limit, Name, Negative, Node, Quotient, Sum
 from ..techniques import Shown
+from ..techniques.limiting import settled
 from .route import Line
 from .search import Plan, open_parts
 
@@ -66,6 +67,8 @@ def _holds(term: Node, part: Node) -> bool:
 
 
 def _through(term: Node, part: Node, result: Node) -> list[Node]:
+    if isinstance(part, Limit):
+        return [replace(term, part, result)]
     if not isinstance(part, Integral):
         return [tidy(replace(term, part, result))]
     inner = result.terms if isinstance(result, Sum) else (result,)
@@ -90,9 +93,29 @@ class Writer:
         return Setting(self.question.variable, self.question.domain, self.question.given, self.bindings)
 
     def checked(self, left: Node, right: Node) -> Checked:
+        if isinstance(self.question.node, Limit):
+            return self.same_limit(right)
         same = contains(left, Integral) or contains(right, Integral) or self.question.kind == "indefinite"
         claim = SameDerivative(left, right, self.setting()) if same else Equal(left, right, self.setting())
         verdict = check(claim, seconds=LEVEL_SECONDS)
+        if not isinstance(verdict, Checked):
+            raise NotWritten
+        return verdict
+
+    def same_limit(self, shown: Node) -> Checked:
+        """A line of a limit stands when the question's limit and every limit in the line have the values that make it so."""
+        node = self.question.node
+        assert isinstance(node, Limit)
+        value = settled(shown)
+        if value is None:
+            raise NotWritten
+        for inner in open_parts(shown):
+            assert isinstance(inner, Limit)
+            own = settled(inner)
+            setting = Setting(inner.variable, None, self.question.given)
+            if own is None or not isinstance(check(LimitValue(inner.body, inner.point, inner.side, own, setting), seconds=LEVEL_SECONDS), Checked):
+                raise NotWritten
+        verdict = check(LimitValue(node.body, node.point, node.side, value, self.setting()), seconds=LEVEL_SECONDS)
         if not isinstance(verdict, Checked):
             raise NotWritten
         return verdict
@@ -184,6 +207,9 @@ class Writer:
         if not closed(self.shown):
             raise NotWritten
         if self.question.kind != "indefinite":
+            if self.question.kind == "limit":
+                self.settle()
+                return tuple(self.lines), self.shown
             neat = neater(self.shown, self.question.variable)
             if neat != self.shown:
                 self.line(neat, say("Tidy up."))
@@ -193,6 +219,12 @@ class Writer:
         before = next((l.shown for l in reversed(self.lines[:-1]) if l.kind == "equal" and l.left is None), self.question.node)
         self.lines[-1] = Line("equal", answer, last.reason, self._constant_added(before, answer, last), last.left, last.detail)
         return tuple(self.lines), answer
+
+    def settle(self) -> None:
+        """The value of a limit worked out (e^-∞ is 0)."""
+        value = settled(self.shown)
+        if value is not None and value != self.shown:
+            self.line(value, say("Work out the value."))
 
     def _constant_added(self, before: Node, answer: Node, last: Line) -> Checked:
         claim = last.checked.claim if last.checked else None

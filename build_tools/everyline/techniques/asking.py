@@ -8,7 +8,7 @@ from functools import lru_cache
 from ..algebra.expand import split_constant
 from ..algebra.order import text
 from ..algebra.tidy import tidy
-from ..kernel import derivative
+from ..algebra.derivative import derivative
 from ..notation.build import multiply, names, substitute, walk
 from ..notation.question import Question
 from ..notation.tree import Absolute, Call, Integral, Name, Node, Power, Product, Quotient, Root, Sum

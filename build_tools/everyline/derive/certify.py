@@ -1,0 +1,21 @@
+"""What makes a claim about a value provable: an antiderivative for an integral between limits."""
+
+from __future__ import annotations
+
+from ..kernel import IntegralValue, LimitValue
+from ..notation.question import Question
+from ..notation.tree import Integral, Node
+from .budget import Budget
+from .definite import between
+from .derive import derive
+from .reconcile import without_constant
+
+
+def certify(claim: IntegralValue | LimitValue, *, budget: Budget | None = None) -> Node | None:
+    """An antiderivative of the claim's integrand between its limits, or None (a limit needs no certificate)."""
+    if not isinstance(claim, IntegralValue):
+        return None
+    node = Integral(claim.integrand, claim.setting.variable, claim.lower, claim.upper)
+    inner = Question(Integral(node.integrand, node.variable), claim.setting.given, between(node))
+    found = derive(inner, budget=budget or Budget(seconds=5.0), most=1)
+    return without_constant(found.routes[0].answer) if found.routes else None

@@ -1,0 +1,162 @@
+"""Integrals between limits: an antiderivative by any method, then its values at the limits (one-sided limits where an end needs it)."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from ..algebra.limits import infinite, sign, tends
+from ..algebra.tidy import tidy
+from ..kernel import Checked, IntegralValue, Setting, check
+from ..notation.build import ZERO, add, negate, substitute, subtract
+from ..notation.message import say
+from ..notation.question import Question
+from ..notation.tree import Absolute, Call, Diverges, Evaluation, Integral, Interval, Limit, Node, Number, Power, Product, Quotient, Root, Sum
+from .reconcile import without_constant
+from .route import Derivation, Line, Route
+
+Finder = Callable[[Question], Derivation]
+
+
+def definite(question: Question, find: Finder, most: int) -> Derivation:
+    """The worked solutions of an integral between limits: those of the indefinite integral, each evaluated."""
+    node = question.node
+    assert isinstance(node, Integral) and node.lower is not None and node.upper is not None
+    symmetric = _odd(question, node)
+    if symmetric is not None:
+        first: tuple[Route, ...] = (symmetric,)
+    else:
+        first = ()
+    inner = Question(Integral(node.integrand, node.variable), question.given, between(node))
+    found = find(inner)
+    routes = [*first, *(r for r in (_evaluated(question, node, route) for route in found.routes) if r is not None)][:most]
+    if routes:
+        return Derivation(question, tuple(routes), missing=found.missing)
+    missing = found.missing or say("An antiderivative was found, but its values at the limits could not be decided.")
+    return Derivation(question, (), missing=missing)
+
+
+def between(node: Integral) -> Interval | None:
+    assert node.lower is not None and node.upper is not None
+    difference = tidy(subtract(node.upper, node.lower)) if not (infinite(node.lower) or infinite(node.upper)) else None
+    if difference is not None and sign(difference) < 0:
+        return Interval(node.upper, node.lower)
+    return Interval(node.lower, node.upper)
+
+
+def _evaluated(question: Question, node: Integral, route: Route) -> Route | None:
+    """The lines of the antiderivative, the brackets, the values."""
+    x, low, high = node.variable, node.lower, node.upper
+    assert low is not None and high is not None
+    primitive = without_constant(route.answer)
+    turned = not (infinite(low) or infinite(high)) and sign(tidy(subtract(high, low))) < 0
+    at_high = tends(primitive, x, high, 1 if turned else -1)
+    at_low = tends(primitive, x, low, -1 if turned else 1)
+    if at_high is None or at_low is None:
+        return None
+    value = _difference(at_high, at_low)
+    if value is None:
+        return None
+    verdict = check(IntegralValue(node.integrand, low, high, value, Setting(x, None, question.given), primitive), seconds=3.0)
+    if not isinstance(verdict, Checked):
+        return None
+    lines = [*_first(route, node)]
+    proper = _plain_at(primitive, x, low) and _plain_at(primitive, x, high)
+    shown: Node = Evaluation(primitive, x, low, high)
+    reason = say("Put in the limits.") if proper else say("An end where the antiderivative is not defined is approached: take limits there.")
+    lines.append(Line("equal", shown, say("Use the antiderivative between the limits."), verdict, node))
+    if proper:
+        middle = subtract(_bracket(substitute(primitive, {x: high})), _bracket(substitute(primitive, {x: low})))
+        if middle != value and low != high:
+            lines.append(Line("equal", middle, reason, verdict))
+    else:
+        lines.append(Line("equal", _limits(primitive, x, low, high), reason, verdict))
+    lines.append(Line("equal", value, say("Work out the values."), verdict))
+    return replace(route, question=question, lines=tuple(lines), answer=value, cost=route.cost + 1)
+
+
+def _bracket(node: Node) -> Node:
+    return node
+
+
+def _first(route: Route, node: Integral) -> list[Line]:
+    """The lines of the antiderivative, as a chain that begins with the integral without limits."""
+    lines = []
+    started = False
+    for line in route.lines:
+        if line.kind == "equal" and line.left is None and not started:
+            line, started = replace(line, left=Integral(node.integrand, node.variable)), True
+        lines.append(line)
+    return lines
+
+
+def _limits(primitive: Node, x: str, low: Node, high: Node) -> Node:
+    upper = Limit(primitive, x, high, "" if infinite(high) else "-")
+    lower = Limit(primitive, x, low, "" if infinite(low) else "+")
+    top = substitute(primitive, {x: high}) if _plain_at(primitive, x, high) else upper
+    bottom = substitute(primitive, {x: low}) if _plain_at(primitive, x, low) else lower
+    return add(top, negate(bottom)) if not isinstance(bottom, Sum) else subtract(top, bottom)
+
+
+def _plain_at(primitive: Node, x: str, point: Node) -> bool:
+    """Whether the antiderivative can simply be put in at the point."""
+    if infinite(point):
+        return False
+    try:
+        return _defined(substitute(primitive, {x: point}))
+    except ZeroDivisionError:
+        return False
+
+
+def _defined(node: Node) -> bool:
+    match node:
+        case Quotient(top=a, bottom=b):
+            return _defined(a) and _defined(b) and sign(tidy(b)) != 0
+        case Power(base=b, exponent=e):
+            return _defined(b) and _defined(e) and (sign(tidy(b)) != 0 or sign(tidy(e)) > 0)
+        case Call(function="ln", argument=a):
+            return _defined(a) and sign(tidy(a)) > 0
+        case Call(function="tan" | "sec", argument=a):
+            return _defined(a) and sign(tidy(Call("cos", a))) != 0
+        case Call(function="cot" | "csc" | "csch" | "coth", argument=a):
+            return _defined(a) and sign(tidy(Call("sin" if not node.function.endswith("h") else "sinh", a))) != 0
+        case Call(argument=a) | Absolute(argument=a) | Root(radicand=a):
+            return _defined(a)
+        case Sum(terms=ts):
+            return all(_defined(t) for t in ts)
+        case Product(factors=fs):
+            return all(_defined(f) for f in fs)
+        case Number():
+            return True
+    inner = getattr(node, "argument", None)
+    return _defined(inner) if inner is not None else not infinite(node)
+
+
+def _difference(high: Node, low: Node) -> Node | None:
+    if infinite(high) and infinite(low):
+        return None if high == low else high
+    if infinite(high):
+        return Diverges()
+    if infinite(low):
+        return Diverges()
+    return tidy(subtract(high, low))
+
+
+def _odd(question: Question, node: Integral) -> Route | None:
+    """An odd integrand between opposite limits: zero, by symmetry."""
+    x, low, high = node.variable, node.lower, node.upper
+    assert low is not None and high is not None
+    if infinite(low) or infinite(high) or tidy(add(low, high)) != ZERO or tidy(low) == ZERO:
+        return None
+    from ..notation.tree import Name
+
+    mirrored = tidy(substitute(node.integrand, {x: negate(Name(x))}))
+    if tidy(add(mirrored, node.integrand)) != ZERO:
+        return None
+    verdict = check(IntegralValue(node.integrand, low, high, ZERO, Setting(x, None, question.given)), seconds=3.0)
+    if not isinstance(verdict, Checked):
+        return None
+    reason = say("The integrand is odd and the limits are opposite: the two halves cancel.")
+    return Route(question, ("symmetry",), (Line("equal", ZERO, reason, verdict),), ZERO, 1.0)
+
+

@@ -1,0 +1,51 @@
+"""Squeeze: something that tends to zero times a sine or cosine that only swings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+
+from ..algebra.limits import infinite, sign, tends
+from ..algebra.terms import term_of
+from ..algebra.tidy import join
+from ..notation.build import ZERO
+from ..notation.message import say
+from ..notation.question import Question
+from ..notation.tree import Absolute, Call
+from .base import Example, Step, Technique
+from .limiting import node_of, sides
+
+
+def propose(question: Question) -> Iterable[Step]:
+    node = node_of(question)
+    x, side = question.variable, sides(node)[0]
+    term = term_of(question.body)
+    waves = [
+        b
+        for b, e in term.powers
+        if isinstance(b, Call) and b.function in ("sin", "cos") and isinstance(e, Fraction) and e > 0
+        and tends(b, x, node.point, side) is None
+    ]  # fmt: skip
+    if not waves:
+        return
+    rest = join(term.without(*waves))
+    value = tends(rest, x, node.point, side)
+    if value is not None and not infinite(value) and sign(value) == 0:
+        reason = say("Its size is at most {bound}, which tends to zero: it is squeezed to zero.", bound=Absolute(rest))
+        yield Step("squeeze", ZERO, reason)
+
+
+TECHNIQUE = Technique(
+    id="squeeze",
+    title="Squeeze",
+    cost=2.0,
+    kinds=("limit",),
+    propose=propose,
+    examples=(
+        Example(r"\lim_{x \to 0} x^2\cos\frac{1}{x}"),
+        Example(r"\lim_{x \to \infty} \frac{\sin x}{x}"),
+        Example(r"\lim_{x \to 0} \frac{\sin x}{x}", applies=False),
+        Example(r"\lim_{x \to 0} x\cos x", applies=False),
+    ),
+    explains="Between -g and g with g tending to zero, everything tends to zero.",
+)
