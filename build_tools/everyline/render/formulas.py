@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..notation import latex, mathml, speech
+from ..notation import latex, mathml, plain, speech
 from ..notation.build import names
 from ..notation.message import Message, fill
 from ..notation.question import Given, Question
 from ..notation.tree import Inequality, Infinity, Interval, Name, Negative, Node, Region
-from .markup import escape, scrolling
+from .markup import element, escape, scrolling
+
+#: From this many characters of plain text on, a formula may be wider than a small phone.
+WIDE = 20
 
 
 def formula(node: Node, *, display: bool = False) -> str:
@@ -42,6 +45,14 @@ def _with_text(made: str, tex: str, spoken: str) -> str:
     return made.replace("<math", f'<math data-tex="{escape(tex)}"{alt}', 1)
 
 
+def within(node: Node) -> str:
+    """A formula in a sentence; one that may be wider than a small phone scrolls in a box of its own."""
+    made = formula(node)
+    if len(plain(node)) < WIDE:
+        return made
+    return element("span", made, class_="ev-wide ev-wide--inline", tabindex=0, role="region", aria_label=f"Formula {latex(node)}")
+
+
 def wide(node: Node, label: str, kind: str = "") -> str:
     """A formula on a line of its own that scrolls when it is wider than the page."""
     return scrolling(formula(node, display=True), label, kind)
@@ -50,7 +61,7 @@ def wide(node: Node, label: str, kind: str = "") -> str:
 def sentence(message: Message) -> str:
     """A sentence with its formulas set; the words in it are escaped, apostrophes and minus signs are printer's ones."""
     safe = tuple((name, value if isinstance(value, Node) else escape(_printed(value))) for name, value in message.values)
-    return fill(replace(message, values=safe), formula, lambda text: escape(_printed(text)))
+    return fill(replace(message, values=safe), within, lambda text: escape(_printed(text)))
 
 
 def _printed(value: str | int) -> str:

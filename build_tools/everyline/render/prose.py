@@ -23,6 +23,9 @@ from .markup import element, escape
 
 _DOLLARS = r"(?<![\\$])\$\$(.+?)\$\$"
 _DOLLAR = r"(?<![\\$])\$(?![\s$])([^$\n]*?[^\s$\\])\$(?![\d$])"
+#: From this many characters on, a formula in a sentence may be wider than a small phone and scrolls in a box of its own.
+_WIDE = 24
+_TAG = re.compile(r"<[^>]*>")
 _LINKS = ("", "http", "https", "mailto")
 _PAGE_LINK = re.compile(r'(<a href=")(?!/)([^":?#]+\.md)(#[^"]*)?"')
 _PICTURE = re.compile(r'(<img [^>]*src=")(?!/)([^":]+)"')
@@ -41,9 +44,10 @@ def tex(source: str, *, display: bool = False) -> str:
     except LatexError:
         return element("code", escape(source), class_="ev-unread", title="This formula could not be read")
     made = made.replace("<math", f'<math data-tex="{escape(source)}"', 1)
-    if not display:
+    if not display and len(_TAG.sub("", made)) < _WIDE:
         return made
-    return element("span", made, class_="ev-wide", tabindex=0, role="region", aria_label=f"Formula {source}")
+    kind = "ev-wide" if display else "ev-wide ev-wide--inline"
+    return element("span", made, class_=kind, tabindex=0, role="region", aria_label=f"Formula {source}")
 
 
 class _Formula(InlineProcessor):

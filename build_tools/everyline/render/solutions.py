@@ -15,11 +15,8 @@ from ..notation.tree import Name, Node
 from ..techniques import catalogue
 from .addresses import Here
 from .badges import badge, weakest
-from .formulas import annotated, formula, row, sentence
+from .formulas import WIDE, annotated, formula, row, sentence
 from .markup import element, escape, fold, scrolling, slug
-
-#: From this many characters of plain text on, a line may be wider than a small phone and gets a box that the keyboard can scroll.
-_WIDE = 24
 
 
 class Unchecked(ValueError):
@@ -71,7 +68,10 @@ def reconciled(pair: Reconciliation, number: int, here: Here) -> str:
     """The fold that turns one answer into another and names the constant between them."""
     title = "When two answers look different" + (f" ({number})" if number > 1 else "")
     constants = " ".join(_constant(where, value) for where, value in pair.constants)
-    opening = element("p", f"Two methods end in {formula(pair.first)} and in {formula(pair.second)}. Both are right. {constants}")
+    first, second = (
+        _row(annotated("", answer), f"{title}: {which} answer", answer) for which, answer in (("one", pair.first), ("other", pair.second))
+    )
+    opening = element("p", "Two methods end in") + first + element("p", "and in") + second + element("p", f"Both are right. {constants}")
     lines = line_list(pair.lines, pair.first, Named(f"different-{number}", title), here)
     return fold(f"different-{number}", element("span", title, class_="ev-fold__title"), opening, lines, kind="ev-reconciled")
 
@@ -97,7 +97,7 @@ def line_list(lines: Sequence[Line], opening: Node | None, group: Named, here: H
     """Lines under each other; `opening` is the expression that the first of them equals."""
     rows = []
     if opening is not None:
-        rows.append(element("li", _row(annotated("", opening), opening, f"{group.title}: start"), class_="ev-line ev-line--start"))
+        rows.append(element("li", _row(annotated("", opening), f"{group.title}: start", opening), class_="ev-line ev-line--start"))
     variables: dict[str, str] = {}
     for number, line in enumerate(lines, 1):
         if line.kind == "let" and isinstance(line.left, Name):
@@ -111,7 +111,7 @@ def _line(line: Line, variables: dict[str, str], place: Named, here: Here) -> st
     if line.kind == "equal" and line.checked is None:
         raise Unchecked(plain(line.shown))
     other = variables.get(line.left.name, "x") if isinstance(line.left, Name) else ""
-    shown = element("div", _row(_set(line, other), line.shown, place.title), class_="ev-line__formula")
+    shown = element("div", _row(_set(line, other), place.title, line.shown, line.left), class_="ev-line__formula")
     doubt = "" if isinstance(line.checked, Checked) and line.checked.grade == "proved" else badge(line.checked, here)
     reason = element("p", sentence(line.reason), doubt, class_="ev-line__reason") if line.reason.text or doubt else ""
     finer = ""
@@ -122,8 +122,8 @@ def _line(line: Line, variables: dict[str, str], place: Named, here: Here) -> st
     return element("li", shown, reason, finer, id=place.identity, class_=f"ev-line ev-line--{kind}")
 
 
-def _row(made: str, node: Node, name: str) -> str:
-    if len(plain(node)) < _WIDE:
+def _row(made: str, name: str, *parts: Node | None) -> str:
+    if sum(len(plain(part)) for part in parts if part is not None) < WIDE:
         return element("div", made, class_="ev-wide")
     return scrolling(made, name)
 
