@@ -2,7 +2,6 @@
 
 from .check import Checked, check, question_claim
 from .claims import Claim, DerivativeOf, Equal, IntegralValue, LimitValue, Refuted, Remark, SameDerivative, Setting, Undecided
-from .derivative import derivative
 
 __all__ = [
     "Checked",
@@ -17,6 +16,5 @@ __all__ = [
     "Setting",
     "Undecided",
     "check",
-    "derivative",
     "question_claim",
 ]

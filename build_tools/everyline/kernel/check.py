@@ -11,14 +11,13 @@ from typing import Any
 
 from flint import arb, ctx
 
-from ..notation.build import ZERO, number, rebuild
+from ..notation.build import number, rebuild, walk
 from ..notation.question import Given, Question
 from ..notation.tree import Absolute, Call, Derivative, Integral, Limit, Node
 from .claims import Claim, DerivativeOf, Equal, IntegralValue, LimitValue, Refuted, Remark, SameDerivative, Setting, Undecided
 from .cover import FINE, Cover, Piece, cover, ends, inside
-from .derivative import NotSupported, derivative
 from .field import vanishes
-from .program import KINKED, Budget, Program, Undefined, Unsure, ball
+from .program import KINKED, Budget, NotSupported, Program, Undefined, Unsure, ball
 
 PRECISION, INSIST = 128, (256, 1024, 4096)
 QUICK = tuple(Fraction(n) for n in ("2", "1/2", "-1", "3", "-2", "1/4", "7/5", "-3/7", "16/7", "-29/9", "5", "37/5", "-61/6", "1/9", "-1/11", "23", "-23"))
@@ -63,23 +62,24 @@ def check(claim: Claim, *, seconds: float = 2.0) -> Verdict:
         return _decide(claim, deadline)
     except NotSupported as stop:
         return Undecided(claim, "not-supported", str(stop))
-    except (Budget, Unsure, Undefined, RecursionError, OverflowError, MemoryError, ZeroDivisionError) as stop:
-        return Undecided(claim, "budget", str(stop) if isinstance(stop, Budget) else type(stop).__name__)
+    except Budget as stop:
+        return Undecided(claim, "budget", str(stop))
+    except Exception as stop:
+        # Whatever else goes wrong inside can only cost a verdict, never make one.
+        return Undecided(claim, "budget", type(stop).__name__)
     finally:
         ctx.prec = saved
 
 
 def _decide(claim: Claim, deadline: float) -> Verdict:
-    if isinstance(claim, IntegralValue | LimitValue):
+    if isinstance(claim, IntegralValue | LimitValue) or (isinstance(claim, Equal) and (has_values(claim.left) or has_values(claim.right))):
         from .values import decide_value
 
         return decide_value(claim, deadline)
     choices = samples(claim.setting.given)
-    outcomes: list[Verdict] = []
-    ladder = Ladder(claim, {}, deadline)
+    outcomes: list[Checked] = []
     for values in choices:
-        ladder = Ladder(claim, {name: number(value) for name, value in values.items()}, deadline)
-        outcome = ladder.climb()
+        outcome = Ladder(claim, {name: number(value) for name, value in values.items()}, deadline).climb()
         if not isinstance(outcome, Checked) or not values:
             return outcome
         outcomes.append(outcome)
@@ -92,6 +92,11 @@ def _decide(claim: Claim, deadline: float) -> Verdict:
     return seal(claim, "proved" if proved else "enclosed", last.digits, last.points, last.remarks, last.pieces)
 
 
+def has_values(node: Node) -> bool:
+    """Whether a tree holds limits or integrals with limits."""
+    return any(isinstance(part, Limit) or (isinstance(part, Integral) and part.lower is not None) for part in walk(node))
+
+
 def samples(given: Given) -> list[dict[str, Fraction]]:
     """Up to three admissible choices of the parameters."""
     whole = [Fraction(n) for n in (2, 3, 5, 1, 4, -2)]
@@ -102,7 +107,7 @@ def samples(given: Given) -> list[dict[str, Fraction]]:
 
 
 def _admissible(given: Given, values: dict[str, Fraction]) -> bool:
-    program = Program({name: number(value) for name, value in values.items()})
+    program = Program("", {name: number(value) for name, value in values.items()})
     for condition in given.conditions:
         left, right = program.add(condition.left), program.add(condition.right)
         balls = program.run(program.order(left, right), {}, strict=False)
@@ -117,45 +122,47 @@ class Ladder:
 
     def __init__(self, claim: Equal | SameDerivative | DerivativeOf, values: dict[str, Node], deadline: float) -> None:
         self.claim, self.deadline, self.x = claim, deadline, claim.setting.variable
-        bound = dict(claim.setting.bindings)
+        self.bound = {**dict(claim.setting.bindings), **values}
+        program = self.program = Program(self.x, self.bound)
         match claim:
             case SameDerivative(f, g):
-                left, right, reference, answer = derivative(f, self.x, bound), derivative(g, self.x, bound), closed(f), closed(g)
+                reference, self.answer = program.add(f), program.add(g)
+                self.left, self.right = program.slope(reference), program.slope(self.answer)
             case DerivativeOf(f, order, answer):
-                left, right, reference = derivative(f, self.x, bound, order), answer, f
+                reference, self.answer = program.add(f), program.add(answer)
+                self.left, self.right = program.add(Derivative(f, self.x, order)), self.answer
             case Equal(f, g):
-                left, right, reference, answer = f, g, f, g
-        self.bound = {**bound, **values}
-        program = self.program = Program(self.bound)
-        self.left, self.right, self.answer = program.add(left), program.add(right), program.add(answer)
-        self.difference = program.put("add", self.left, program.put("mul", program.put("num", Fraction(-1)), self.right))
-        self.reference = (program.add(reference), self.left)
-        self.order = program.order(*self.reference, self.answer, self.difference)
+                self.left, self.right = reference, self.answer = program.add(f), program.add(g)
+        self.difference = program.less(self.left, self.right)
+        self.reference = (reference, self.left)
+        self.order = program.order(*self.reference, self.answer, self.right, self.difference)
         self.inside = frozenset(program.order(*self.reference))
+        compared = program.order(self.difference)
+        if any(program.ops[entry][0] == "primitive" for entry in compared):
+            raise NotSupported("an integral without limits inside an expression")
+        self.kinked = any(program.ops[entry][0] in KINKED for entry in compared)
         # Constants of integration have any value: one is as good as another.
         self.fixed = {op[1]: ball(Fraction(5, 7)) for op in program.ops if op[0] == "var" and op[1].startswith("constant ")}
         self.domain = ends(claim.setting.domain, self.bound) if values or not claim.setting.given.parameters else []
         self.hints: dict[str, Any] = {}
-        self.found: Cover | None = None
+        self.found = Cover()
 
     def climb(self) -> Verdict:
         quick = self.quick()
         if quick:
             return quick
-        found = cover(self.program, self.reference, (self.answer, self.right), self.x, self.domain, self.deadline, self.fixed)
-        self.found = found
+        found = self.found = cover(self.program, self.reference, (self.answer, self.right), self.difference, self.domain, self.fixed, self.deadline)
         if found.undefined is not None:
             return self.undefined(found.undefined)
         if not found.pieces:
             return Undecided(self.claim, "nowhere-defined")
-        kinked = any(self.program.ops[entry][0] in KINKED for entry in self.program.order(self.difference))
-        proved = True
+        proved = not found.unresolved
         for index, piece in enumerate(found.pieces):
             outcome = self.compare(piece.sample)
             if isinstance(outcome, Refuted):
                 return outcome
             # Nothing but poles between two components: the functions are the same on both, and one proof is enough.
-            proved = proved and (outcome is not None and self.exact(outcome) if kinked or index == 0 else True)
+            proved = proved and (outcome is not None and self.exact(piece.sample) if self.kinked or index == 0 else True)
         remarks = tuple(self.remarks(found))
         if proved:
             return seal(self.claim, "proved", 0, len(found.pieces), remarks, len(found.pieces))
@@ -198,18 +205,15 @@ class Ladder:
                     return self.refuted("needs-absolute-value", x)
         return self.refuted("undefined", x)
 
-    def exact(self, balls: list[Any]) -> bool:
+    def exact(self, x: Fraction) -> bool:
         """Rung 2 at one point."""
-        try:
-            return vanishes(self.program, self.difference, balls, self.hints, self.deadline)
-        except (Budget, Unsure, NotSupported):
-            return False
+        return vanishes(self.program, self.difference, {**self.fixed, self.x: ball(x)}, self.hints, self.deadline)
 
     def proves(self, values: dict[str, Any]) -> bool:
         """Rung 2 with symbols for parameters, at simple points of the variable."""
         self.domain, self.fixed = [(-arb.pos_inf(), arb.pos_inf())], {**self.fixed, **values}
-        found = [balls for balls in map(self.compare, QUICK) if isinstance(balls, list)]
-        return bool(found) and all(self.exact(balls) for balls in found[:: max(1, len(found) // 3)])
+        found = [x for x in QUICK if isinstance(self.compare(x), list)]
+        return bool(found) and all(self.exact(x) for x in found[:: max(1, len(found) // 3)])
 
     def insist(self, found: Cover, remarks: tuple[Remark, ...]) -> Verdict:
         """Rung 4: more points and more precision; still no difference is `enclosed`."""
@@ -273,11 +277,6 @@ def spread(piece: Piece, count: int) -> Iterator[Fraction]:
         left, right = inside(low, ball(piece.sample)), inside(ball(piece.sample), high)
         yield from (left, right)
         low, high = ball(left), ball(right)
-
-
-def closed(node: Node) -> Node:
-    """A side without its indefinite integrals, which have no values of their own."""
-    return ZERO if isinstance(node, Integral) and node.lower is None else rebuild(node, closed)
 
 
 def with_absolute(node: Node) -> Node:

@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from itertools import groupby, pairwise
 from time import monotonic
 from typing import Any
 
 from flint import Ordering, arb, fmpq, fmpq_mpoly_ctx, fmpq_poly
 
+from ..notation.build import ONE, PI, multiply, number
 from ..notation.tree import Infinity, Interval, Negative, Node, Region, Union
-from .derivative import Bindings
+from .field import vanishes
 from .program import GUARDS, KINKED, Budget, Program, Undefined, Unsure, ball
 
 #: How far out and how finely bisection looks where guards are not polynomials.
-WINDOW, FAR, FINE, MAX_BOXES = 7, 10**6, 2.0**-9, 6000
+WINDOW, FAR, FINE, FINEST, MAX_BOXES = 7, 10**6, 2.0**-9, 2.0**-36, 6000
 INFINITY = arb.pos_inf()
 
 
@@ -30,24 +32,26 @@ class Piece:
 
 @dataclass(slots=True)
 class Cover:
-    """The components found, the special points between two of them, the first place where only the reference is defined."""
+    """The components found, the special points between two of them, the first place where only the reference is defined.
+
+    `window`: how far out was looked, if not everywhere. `unresolved`: there may be a sliver with another sign pattern.
+    """
 
     pieces: list[Piece] = field(default_factory=list)
     between: list[Any] = field(default_factory=list)
     undefined: Fraction | None = None
     window: str = ""
+    unresolved: bool = False
 
 
-def ends(domain: Region | None, bound: Bindings) -> list[tuple[Any, Any]]:
+def ends(domain: Region | None, bound: Mapping[str, Node]) -> list[tuple[Any, Any]]:
     """The intervals of a region as pairs of balls, infinite ends included."""
     parts: tuple[Interval, ...] = domain.parts if isinstance(domain, Union) else () if domain is None else (domain,)
+    program = Program("", bound)
 
     def end(node: Node) -> Any:
-        if isinstance(node, Infinity):
-            return INFINITY
-        if node == Negative(Infinity()):
-            return -INFINITY
-        program = Program(bound)
+        if isinstance(node, Infinity) or node == Negative(Infinity()):
+            return INFINITY if isinstance(node, Infinity) else -INFINITY
         entry = program.add(node)
         return program.run(program.order(entry), {}, strict=False)[entry]
 
@@ -63,7 +67,7 @@ def atoms(program: Program, entries: Iterable[int]) -> dict[int, bool]:
         if op[0] in ("mul", "div", "abs", "pow", "root"):
             for part in op[1:3] if op[0] == "mul" else op[1:2]:
                 strip(part, kinked)
-        elif not surely_positive(program, entry):
+        elif least_sign(program, entry) < 1:
             found[entry] = found.get(entry, False) or kinked
 
     for entry in entries:
@@ -73,30 +77,31 @@ def atoms(program: Program, entries: Iterable[int]) -> dict[int, bool]:
     return found
 
 
-def surely_positive(program: Program, entry: int) -> bool:
-    """Whether an entry is positive wherever it is defined, as far as its shape shows: 1 + x², cosh x, e^{2x} + 3."""
+def least_sign(program: Program, entry: int) -> int:
+    """What the shape of an entry shows of its sign wherever it is defined: 1 positive, 0 not negative, -1 unknown."""
     op = program.ops[entry]
-    if op[0] == "num":
-        return bool(op[1] > 0)
-    if op[0] in ("mul", "div"):
-        return surely_positive(program, op[1]) and surely_positive(program, op[2])
-    if op[0] == "add":
-        parts = [(surely_positive(program, e), not_negative(program, e)) for e in op[1:]]
-        return any(p for p, _ in parts) and all(n for _, n in parts)
-    return op[0] in ("exp", "pi") or (op[0] == "root" and op[3] % 2 == 1 and surely_positive(program, op[1]))
-
-
-def not_negative(program: Program, entry: int) -> bool:
-    op = program.ops[entry]
-    even = op[0] == "abs" or (op[0] == "pow" and op[2] % 2 == 0) or (op[0] == "root" and op[3] % 2 == 0) or (op[0] == "mul" and op[1] == op[2])
-    both = op[0] in ("add", "mul") and not_negative(program, op[1]) and not_negative(program, op[2])
-    return even or both or surely_positive(program, entry)
+    signs = [least_sign(program, part) for part in program.parts(entry)]
+    match op[0]:
+        case "num":
+            return 1 if op[1] > 0 else 0 if op[1] == 0 else -1
+        case "exp" | "pi":
+            return 1
+        case "add":
+            return max(signs) if min(signs) >= 0 else -1
+        case "mul" | "div":
+            return max(min(signs), 0 if op[1] == op[2] else -1)
+        case "abs":
+            return 0
+        case "pow" | "root":
+            even = op[2] % 2 == 0 if op[0] == "pow" else op[3] % 2 == 0
+            return max(signs[0], 0) if even else signs[0]
+    return -1
 
 
 ALGEBRA = fmpq_mpoly_ctx.get(["x", *(f"r{i}" for i in range(5))], Ordering.lex)
 
 
-def polynomial(program: Program, goal: int, variable: str) -> Any | None:
+def polynomial(program: Program, goal: int) -> Any | None:
     """A polynomial in the variable over Q among whose zeros are those of an entry, if the entry is algebraic in it; else None.
 
     Roots and absolute values are unknowns, eliminated at the end by resultants.
@@ -110,7 +115,7 @@ def polynomial(program: Program, goal: int, variable: str) -> Any | None:
         a, b = (*(known[part] for part in program.parts(entry)), None, None)[:2]
         if op[0] == "num":
             result = ALGEBRA.constant(fmpq(op[1].numerator, op[1].denominator)), one
-        elif op[0] == "var" and op[1] == variable:
+        elif op[0] == "var" and op[1] == program.variable:
             result = x, one
         elif op[0] == "pow" and op[2] * max(a[0].total_degree(), a[1].total_degree(), 1) <= 100:
             result = a[0] ** op[2], a[1] ** op[2]
@@ -161,30 +166,25 @@ def inside(lower: Any, upper: Any) -> Fraction:
 
 
 def cover(
-    program: Program, reference: tuple[int, ...], wanted: tuple[int, ...], variable: str, domain: list[tuple[Any, Any]], deadline: float,
-    fixed: Mapping[str, Any],
+    program: Program, reference: tuple[int, ...], wanted: tuple[int, ...], compared: int, domain: list[tuple[Any, Any]],
+    fixed: Mapping[str, Any], deadline: float,
 ) -> Cover:  # fmt: skip
     """The components on which the reference and the wanted entries are analytic.
 
-    Stops at the first place where the reference is surely defined and a wanted entry surely is not.
+    Only kinks of the entry `compared` matter for what is said of whole components. Stops at the first place where the reference is surely defined and a wanted entry surely is not.
     """
     order = program.order(*reference, *wanted)
     first = frozenset(program.order(*reference))
-    guards = atoms(program, order)
-    polynomials, others = [], []
-    for entry in guards:
-        poly = polynomial(program, entry, variable)
-        if poly is not None:
-            polynomials.append(poly)
-        else:
-            others.append(entry)
+    sorted_out = {entry: polynomial(program, entry) for entry in atoms(program, order)}
+    polynomials = [poly for poly in sorted_out.values() if poly is not None]
+    others = len(polynomials) < len(sorted_out)
+    kinks = [entry for entry, kinked in atoms(program, program.order(compared)).items() if kinked and sorted_out[entry] is None]
     roots = real_roots(polynomials)
-    kinked = any(guards[entry] for entry in others)
     result = Cover()
 
     def state(box: Any) -> str:
         try:
-            program.run(order, {**fixed, variable: box})
+            program.run(order, {**fixed, program.variable: box})
         except Undefined as stop:
             return "outside" if stop.args[0] in first else "undefined"
         except Unsure:
@@ -193,9 +193,9 @@ def cover(
 
     for lower, upper in domain:
         marks = [lower, *(r for r in roots if r > lower and r < upper), upper]
-        for low, high in zip(marks, marks[1:], strict=False):
+        for low, high in pairwise(marks):
             if others:
-                found = _bisect(state, low, high, kinked, deadline, result)
+                found = Bisection(program, state, kinks, fixed, deadline, result).runs(low, high)
             else:
                 sample = inside(low, high)
                 found = iter([(low, high, sample, state(ball(sample)))])
@@ -204,56 +204,102 @@ def cover(
                     result.undefined = sample
                     return result
                 if verdict == "fine":
-                    if result.pieces and result.pieces[-1].upper is not None:
+                    if result.pieces:
                         result.between.append((result.pieces[-1].upper, a))
                     result.pieces.append(Piece(a, b, sample))
     return result
 
 
-def _bisect(state: Any, low: Any, high: Any, kinked: bool, deadline: float, result: Cover) -> Iterator[tuple[Any, Any, Fraction, str]]:
-    """Runs of boxes with one verdict, from left to right; boxes that stay unsure at the finest width separate runs."""
-    start, stop = float(low.mid()), float(high.mid())
-    left = start if low.is_finite() else min(-WINDOW, stop - 2 * WINDOW)
-    right = stop if high.is_finite() else max(WINDOW, start + 2 * WINDOW)
-    boxes = _boxes(state, left, right, MAX_BOXES, deadline)
-    if boxes is None:
-        raise Budget("too many pieces to look at")
-    # Past a pole an expression goes on as the same function: only where there are kinks has one to look far out.
-    while kinked and not low.is_finite() and left > -FAR and (more := _boxes(state, 8 * left, left, 60, deadline)):
-        boxes, left = more + boxes, 8 * left
-    while kinked and not high.is_finite() and right < FAR and (more := _boxes(state, right, 8 * right, 60, deadline)):
-        boxes, right = boxes + more, 8 * right
-    if not (low.is_finite() and high.is_finite()):
-        result.window = f"{left:g} … {right:g}"
-    run: tuple[float, float, str] | None = None
-    for box in boxes:
-        if run and run[2] == box[2] and run[1] == box[0]:
-            run = (run[0], box[1], run[2])
-        else:
-            if run and run[2] != "unsure":
-                yield _finish(run)
-            run = box
-    if run and run[2] != "unsure":
-        yield _finish(run)
+@dataclass(slots=True)
+class Bisection:
+    """Looking at an interval box by box, where guards are not polynomials. `kinks` are such guards behind which signs may change."""
+
+    program: Program
+    state: Callable[[Any], str]
+    kinks: list[int]
+    fixed: Mapping[str, Any]
+    deadline: float
+    result: Cover
+
+    def runs(self, low: Any, high: Any) -> Iterator[tuple[Any, Any, Fraction, str]]:
+        """Runs of boxes with one verdict, from left to right, with a sample of each."""
+        start, stop = float(low.mid()), float(high.mid())
+        left = start if low.is_finite() else min(-WINDOW, stop - 2 * WINDOW)
+        right = stop if high.is_finite() else max(WINDOW, start + 2 * WINDOW)
+        boxes = self.boxes(left, right, MAX_BOXES)
+        if boxes is None:
+            raise Budget("too many pieces to look at")
+        # Past a pole an expression goes on as the same function: only where there are kinks has one to look far out.
+        while self.kinks and not low.is_finite() and left > -FAR and (more := self.boxes(8 * left, left, 60)):
+            boxes, left = more + boxes, 8 * left
+        while self.kinks and not high.is_finite() and right < FAR and (more := self.boxes(right, 8 * right, 60)):
+            boxes, right = boxes + more, 8 * right
+        if not (low.is_finite() and high.is_finite()):
+            self.result.window = f"{left:g} … {right:g}"
+        for (verdict, _), group in groupby(boxes, key=lambda box: (box[2], box[2] == "unsure" and box[0])):
+            run = list(group)
+            a, b = arb(run[0][0]), arb(run[-1][1])
+            if verdict != "unsure":
+                yield a, b, inside(a, b), verdict
+
+    def boxes(self, left: float, right: float, limit: int) -> list[tuple[float, float, str]] | None:
+        """The boxes of an interval with their verdicts, from left to right; None if it takes too many."""
+        stack, boxes, count = [(left, right)], [], 0
+        while stack:
+            a, b = stack.pop()
+            count += 1
+            if count > limit or monotonic() > self.deadline:
+                return None
+            box = arb((a + b) / 2, (b - a) * 0.5000001)
+            verdict = self.state(box)
+            width = (b - a) / max(1.0, abs(a), abs(b))
+            if verdict == "unsure" and (width > FINE or (width > FINEST and not self.one_kink(box))):
+                middle = a + (b - a) * 0.4823  # not the half: special points stand at simple places and should not be met again
+                stack += [(middle, b), (a, middle)]
+            else:
+                boxes.append((a, b, verdict))
+                if verdict == "unsure" and width <= FINEST and not self.exact_kink(box):
+                    self.result.unresolved = True
+        return boxes
+
+    def values(self, entry: int, box: Any) -> Any:
+        try:
+            return self.program.run(self.program.order(entry), {**self.fixed, self.program.variable: box}, strict=False)[entry]
+        except (Undefined, Unsure):
+            return arb(0, 1)
+
+    def open_kinks(self, box: Any) -> list[int]:
+        return [g for g in self.kinks if not self.values(g, box) != 0]
+
+    def one_kink(self, box: Any) -> bool:
+        """Whether at most one sign can change in a box, and that only once."""
+        found = self.open_kinks(box)
+        return not found or (len(found) == 1 and self.values(self.program.slope(found[0]), box) != 0)
+
+    def exact_kink(self, box: Any) -> bool:
+        """Whether all guards that may be zero in a tiny box are so at one simple point of it, and nowhere else in it."""
+        zeros = self.open_kinks(box)
+        flat = [slope for slope in map(self.program.slope, zeros) if not self.values(slope, box) != 0]
+        curved = all(self.values(self.program.slope(slope), box) != 0 for slope in flat)
+        return curved and exact_place(self.program, [*zeros, *flat], box, self.deadline) is not None
 
 
-def _boxes(state: Any, left: float, right: float, limit: int, deadline: float) -> list[tuple[float, float, str]] | None:
-    """The boxes of an interval with their verdicts, from left to right; None if it takes too many."""
-    stack, boxes, count = [(left, right)], [], 0
-    while stack:
-        a, b = stack.pop()
-        count += 1
-        if count > limit or monotonic() > deadline:
-            return None
-        verdict = state(arb((a + b) / 2, (b - a) * 0.5000001))
-        if verdict == "unsure" and b - a > FINE * max(1.0, abs(a)):
-            middle = a + (b - a) * 0.4823  # not the half: special points stand at simple places and should not be met again
-            stack += [(middle, b), (a, middle)]
-        else:
-            boxes.append((a, b, verdict))
-    return boxes
+def exact_place(program: Program, guards: list[int], spot: Any, deadline: float) -> Node | None:
+    """A simple number or multiple of π in a ball at which some guards are all exactly zero."""
+    for here, unit in ((spot, ONE), (spot / arb.pi(), PI)):
+        guess = Fraction(float(here.mid())).limit_denominator(60)
+        if here.overlaps(ball(guess)):
+            place = multiply(number(guess), unit)
+            if all(_zero_at(program, guard, place, deadline) for guard in guards):
+                return place
+    return None
 
 
-def _finish(run: tuple[float, float, str]) -> tuple[Any, Any, Fraction, str]:
-    low, high = arb(run[0]), arb(run[1])
-    return low, high, inside(low, high), run[2]
+def _zero_at(program: Program, guard: int, place: Node, deadline: float) -> bool:
+    at = Program("", {**program.bound, program.variable: place})
+    try:
+        entry = at.copy(program, guard)
+        at.run(at.order(entry), {}, strict=False)
+    except (Undefined, Unsure, KeyError):
+        return False
+    return vanishes(at, entry, {}, {}, deadline)

@@ -8,19 +8,21 @@ Orders of Infinity.)
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
+from math import factorial, prod
+from typing import Any, TypeVar
 
 from flint import arb
 
-from .derivative import NotSupported
 from .field import Element, Field, Restart
-from .program import Budget, Program, Undefined, Unsure
+from .program import Budget, NotSupported, Program, Undefined, Unsure
 
-H, LOG = "h → 0", "name ln(1/h)"
+H, LOG = "h → 0", "ln(1/h)"
 NEVER = Fraction(10**9)
 Terms = dict[Fraction, Element]
+Found = TypeVar("Found")
 
 
 @dataclass(slots=True)
@@ -34,23 +36,14 @@ class Expansion:
         return min(self.terms, default=self.limit)
 
 
-@dataclass(frozen=True, slots=True)
-class Tends:
-    """Where an entry tends: a number of the field, or ±infinity. `order` is the exponent of the leading term."""
-
-    number: Element | None
-    infinite: int = 0
-
-
 class Expander:
     """Expansions in one field. `reach` is how many orders past the leading one are kept."""
 
-    def __init__(self, program: Program, field: Field, reach: int) -> None:
-        self.program, self.field, self.reach = program, field, Fraction(reach)
-        field.names[LOG] = arb(1)  # so that the ball of a top coefficient times a power of L is that of the coefficient
+    def __init__(self, field: Field, reach: int) -> None:
+        self.field, self.reach = field, Fraction(reach)
+        field.point[LOG] = arb(1)  # so that the ball of a top coefficient times a power of L is that of the coefficient
         self.log = field.constant(LOG)
         self.place = next(i for i, s in enumerate(field.ctx.gens()) if s == self.log[0])
-        self.known: dict[int, Expansion] = {}
 
     def plain(self, c: Element) -> Expansion:
         return Expansion({Fraction(0): c} if c[0] else {})
@@ -146,15 +139,8 @@ class Expander:
             if not positive and n.denominator % 2 == 0:
                 raise Undefined(-1)
             c = self.field.root(self.pure(c), n, positive)
-        binomial: list[Fraction] = [Fraction(1)]
-
-        def coefficient(j: int) -> Element:
-            while len(binomial) <= j:
-                binomial.append(binomial[-1] * (n - len(binomial) + 1) / len(binomial))
-            return self.field.number(binomial[j])
-
         growth = {j: self.field.scale(d, n) for j, d in (a.growth or {}).items()}
-        return self.mul(Expansion({k * n: c}, NEVER, growth), self.compose(coefficient, small))
+        return self.mul(Expansion({k * n: c}, NEVER, growth), self.compose(lambda j: self.field.number(prod((n - i) / (i + 1) for i in range(j))), small))
 
     def settled(self, a: Expansion) -> tuple[Element | None, Expansion]:
         """a = c + δ with a constant c and a small δ; c is None if a does not stay finite."""
@@ -184,14 +170,8 @@ class Expander:
         elif slope or constant[1].degrees()[self.place] > 0:
             growth, constant = {**growth, Fraction(0): constant}, self.field.nought
         factor = Expansion({-shift: self.field.exp(constant)}, NEVER, growth)
-        factorials = [Fraction(1)]
-
-        def coefficient(k: int) -> Element:
-            while len(factorials) <= k:
-                factorials.append(factorials[-1] / len(factorials))
-            return self.field.number(factorials[k])
-
-        return self.mul(factor, self.compose(coefficient, Expansion({k: c for k, c in a.terms.items() if k > 0}, a.limit)))
+        small = Expansion({k: c for k, c in a.terms.items() if k > 0}, a.limit)
+        return self.mul(factor, self.compose(lambda k: self.field.number(Fraction(1, factorial(k))), small))
 
     def ln(self, a: Expansion) -> Expansion:
         k, c, small = self.relative(a)
@@ -207,14 +187,7 @@ class Expander:
             return Expansion({}, Fraction(0))  # it oscillates: all that is known is that it stays bounded
         x, y = self.field.cos_sin(c)
         cycle = [x, self.field.scale(y, -1), self.field.scale(x, -1), y] if cosine else [y, x, self.field.scale(y, -1), self.field.scale(x, -1)]
-        factorials = [1]
-
-        def coefficient(k: int) -> Element:
-            while len(factorials) <= k:
-                factorials.append(factorials[-1] * len(factorials))
-            return self.field.scale(cycle[k % 4], Fraction(1, factorials[k]))
-
-        return self.compose(coefficient, small)
+        return self.compose(lambda k: self.field.scale(cycle[k % 4], Fraction(1, factorial(k))), small)
 
     def arctan(self, a: Expansion) -> Expansion:
         c, small = self.settled(a)
@@ -227,61 +200,57 @@ class Expander:
         series = self.compose(lambda k: self.field.number(Fraction((-1) ** (k // 2), k) if k % 2 else 0), step)
         return self.add(self.plain(self.field.arctan(c)), series)
 
-    def expansion(self, goal: int) -> Expansion:
+    def expansion(self, program: Program, goal: int) -> Expansion:
         """The expansion of an entry. Raises `Undefined` where it has no real values near 0+, else `Unsure` or `NotSupported`."""
-        for entry in self.program.order(goal):
-            if entry not in self.known:
-                self.known[entry] = self._expansion(*self.program.ops[entry])
-        return self.known[goal]
+        known: dict[int, Expansion] = {}
+        for entry in program.order(goal):
+            op = program.ops[entry]
+            known[entry] = self.apply(op, *(known[part] for part in program.parts(entry)))
+        return known[goal]
 
-    def _expansion(self, kind: str, *parts: Any) -> Expansion:
-        if kind == "num":
-            return self.plain(self.field.number(parts[0]))
-        if kind == "pi":
-            return self.plain(self.field.constant("pi"))
-        if kind == "var":
-            return Expansion({Fraction(1): self.field.unity}) if parts[0] == H else self.plain(self.field.constant("name " + parts[0]))
-        if kind == "integral":
-            raise NotSupported("an integral with limits")
-        a = self.known[parts[0]]
+    def apply(self, op: tuple[Any, ...], *parts: Expansion) -> Expansion:
+        kind = op[0]
+        if not parts:
+            return Expansion({Fraction(1): self.field.unity}) if op == ("var", H) else self.plain(self.field.apply(op))
+        a = parts[0]
         match kind:
             case "add":
-                return self.add(a, self.known[parts[1]])
+                return self.add(a, parts[1])
             case "mul":
-                return self.mul(a, self.known[parts[1]])
+                return self.mul(a, parts[1])
             case "div":
-                return self.mul(a, self.power(self.known[parts[1]], Fraction(-1)))
+                return self.mul(a, self.power(parts[1], Fraction(-1)))
             case "pow" | "root":
-                return self.power(a, Fraction(*parts[1:]))
+                return self.power(a, Fraction(*op[2:]))
             case "abs" | "sgn":
                 sign = self.plain(self.field.number(self.lead(a)[3]))
                 return sign if kind == "sgn" else self.mul(sign, a)
             case "sin" | "cos":
                 return self.wave(a, kind == "cos")
-        return {"exp": self.exp, "ln": self.ln, "arctan": self.arctan}[kind](a)
+            case "exp" | "ln" | "arctan":
+                return getattr(self, kind)(a)  # type: ignore[no-any-return]
+        raise NotSupported(kind)
 
-    def tends(self, a: Expansion) -> Tends:
-        """Where an expansion tends as h → 0+; `Unsure` if it does not say."""
+    def tends(self, a: Expansion) -> Element | int:
+        """Where an expansion tends as h → 0+: a number, or the sign of infinity. `Unsure` if it does not say."""
         sense = self.grows(a.growth)
         if sense < 0 or (sense == 0 and a.start > 0):
-            return Tends(self.field.nought)
+            return self.field.nought
         k, c, degree, sign = self.lead(a)
         if sense > 0 or k < 0 or degree > 0:
-            return Tends(None, sign)
+            return sign
         if a.limit <= 0:
             raise Unsure(-1)
-        return Tends(self.field.div((self.top(c[0]), self.field.one), (self.top(c[1]), self.field.one)) if degree == 0 else self.field.nought)
+        return self.field.div((self.top(c[0]), self.field.one), (self.top(c[1]), self.field.one)) if degree == 0 else self.field.nought
 
 
-def with_field(program: Program, names: dict[str, Any], deadline: float, ask: Any) -> Any:
-    """What `ask(expander)` says, in a field that is built anew when it needs finer units, and with more orders when it is unsure."""
+def with_field(deadline: float, ask: Callable[[Expander], Found]) -> Found:
+    """What `ask` finds, in a field that is built anew when it needs finer units, and with more orders when it is unsure."""
     hints: dict[str, Any] = {}
     for reach in (6, 12, 24):
         for _ in range(12):
-            field = Field(program, [], hints, deadline)
-            field.names.update(names)
             try:
-                return ask(Expander(program, field, reach))
+                return ask(Expander(Field({}, hints, deadline), reach))
             except Restart:
                 continue
             except Unsure:

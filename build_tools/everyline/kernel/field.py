@@ -9,6 +9,7 @@ whole component on which the program is analytic. A relation between generators 
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from math import comb, gcd, prod
@@ -17,8 +18,7 @@ from typing import Any
 
 from flint import Ordering, arb, fmpq, fmpq_mpoly_ctx, fmpz
 
-from .derivative import NotSupported
-from .program import Budget, Program, Unsure, ball
+from .program import Budget, NotSupported, Point, Program, Unsure, ball
 
 Element = tuple[Any, Any]
 MAX_TERMS, MAX_BITS, MAX_PRIME_BITS, MAX_GENERATORS, MAX_TURNS = 4000, 20000, 160, 96, 64
@@ -41,10 +41,10 @@ class Generator:
 
 
 class Field:
-    """The field for one base point. `balls` are the values of the program there, `hints` what earlier attempts learnt."""
+    """The field for one base point: the balls of the names there. `hints` are what earlier attempts learnt."""
 
-    def __init__(self, program: Program, balls: list[Any], hints: dict[str, Any], deadline: float) -> None:
-        self.program, self.balls, self.hints, self.deadline = program, balls, hints, deadline
+    def __init__(self, point: Point, hints: dict[str, Any], deadline: float) -> None:
+        self.point, self.hints, self.deadline = dict(point), hints, deadline
         size = hints.setdefault("size", 12)
         # Later generators stand higher in the order, so that r^N - q(earlier ones) reduces powers of r.
         self.ctx = fmpq_mpoly_ctx.get([f"g{size - i}" for i in range(size)], Ordering.lex)
@@ -54,8 +54,7 @@ class Field:
         self.one: Any = self.ctx.constant(1)
         self.nought: Element = (self.ctx.constant(0), self.one)
         self.unity: Element = (self.one, self.one)
-        self.names: dict[str, Any] = {}
-        self.known: dict[int, Element] = {}
+        self.limits: Callable[..., Element] | None = None
 
     def generator(self, kind: str, poly: Any, bottom: Any, needed: Fraction = Fraction(1)) -> tuple[int, Fraction]:
         """The index of a generator, and the whole number of its units in `needed`; a new one if it is not there yet."""
@@ -69,7 +68,7 @@ class Field:
             if g.kind == kind and g.poly == poly and g.bottom == bottom:
                 return index, needed / unit
         argument = self.measure(poly) / self.measure(bottom)
-        here = MEASURES[kind](argument, unit) if kind in MEASURES else self.names[kind]
+        here = MEASURES[kind](argument, unit) if kind in MEASURES else self.point[kind]
         if not here.is_finite():
             raise Unsure(-1)
         if len(self.generators) == len(self.symbols):
@@ -127,7 +126,7 @@ class Field:
             return self.power(self.div(self.unity, a), -n)
         for poly in a if n > 1 else ():
             terms = min(prod(n * int(d) + 1 for d in poly.degrees()), comb(n + len(poly) - 1, n) if n < 10**4 else 10**9)
-            bits = max(int(c.p).bit_length() + int(c.q).bit_length() for c in poly.coeffs())
+            bits = max(int(c.p).bit_length() + int(c.q).bit_length() for c in (*poly.coeffs(), fmpq(1)))
             if terms > MAX_TERMS or n * bits > MAX_BITS:
                 raise Budget("a power is too large")
         return self.make(a[0] ** n, a[1] ** n)
@@ -150,11 +149,15 @@ class Field:
             total += term
         return total
 
-    def sign(self, poly: Any) -> int:
-        here = self.measure(poly)
+    def sign(self, a: Any) -> int:
+        """The sign of a polynomial or an element that is not zero."""
+        here = self.value(a) if isinstance(a, tuple) else self.measure(a)
         if not here != 0:
             raise Unsure(-1)
         return 1 if here > 0 else -1
+
+    def value(self, a: Element) -> Any:
+        return self.measure(a[0]) / self.measure(a[1])
 
     # Splitting into primes and into monomials
 
@@ -265,45 +268,32 @@ class Field:
         """Cosine and sine, by the addition formulas over the monomials of the angle."""
         result = self.unity, self.nought
         for k, m, d in self.split(a):
-            g = self.bare(m, d, "arctan")
             if self.bare(m, d, "pi"):
                 result = self.times(result, self.angle(k))
                 continue
+            g = self.bare(m, d, "arctan")
             if g and k.denominator == 1:
-                # cos and sin of k·arctan v have the length √(1+v²)^k below them.
+                # Below the cosine and sine of k·arctan v stands √(1+v²)^k.
                 t, n = (g.poly, g.bottom), int(k)
                 shrink = self.power(self.root(self.add(self.unity, self.mul(t, t)), HALF), abs(n))
             else:
-                t, n = self.half_angle(m, d, k)
+                index, units = self.generator("tan", m, d, k)
+                t, n = self.symbol(index), 2 * int(units)
                 shrink = self.power(self.add(self.unity, self.mul(t, t)), abs(n) // 2)
             real, imaginary = self.turned(t, n)
             result = self.times(result, (self.div(real, shrink), self.div(imaginary, shrink)))
         return result
 
-    def half_angle(self, m: Any, d: Any, k: Fraction) -> tuple[Element, int]:
-        """tan of half a unit of the angle m/d, and how many half units k is. Half an arctangent is algebraic."""
-        g = self.bare(m, d, "arctan")
-        if g and k.denominator == 2:
-            v: Element = (g.poly, g.bottom)
-            return self.div(v, self.add(self.unity, self.root(self.add(self.unity, self.mul(v, v)), HALF))), int(2 * k)
-        index, n = self.generator("tan", m, d, k)
-        return self.symbol(index), 2 * int(n)
-
     def angle(self, k: Fraction) -> tuple[Element, Element]:
-        """Cosine and sine of kπ: by halves of π/1, π/3 and π/5 where that serves, else through a generator."""
+        """Cosine and sine of kπ, by halves and multiples of π/1, π/3 and π/5."""
         k %= 2
         if k >= HALF:  # a quarter turn more
             c, s = self.angle(k - HALF)
             return self.scale(s, -1), c
-        odd = k.denominator // (k.denominator & -k.denominator)
         if k == 0:
             return self.unity, self.nought
-        if odd > 5 or k.denominator > 32:
-            index, n = self.generator("tan", self.constant("pi")[0], self.one, k)
-            t = self.symbol(index)
-            shrink = self.power(self.add(self.unity, self.mul(t, t)), int(n))
-            real, imaginary = self.turned(t, 2 * int(n))
-            return self.div(real, shrink), self.div(imaginary, shrink)
+        if k.denominator // (k.denominator & -k.denominator) > 5 or k.denominator > 32:
+            raise NotSupported(f"the angle {k}π")
         if k.numerator > 1:
             result = unit = self.angle(Fraction(1, k.denominator))
             for _ in range(k.numerator - 1):
@@ -325,7 +315,7 @@ class Field:
             return v
         if v[0].leading_coefficient() < 0:
             return self.scale(self.arctan(self.scale(v, -1)), -1)
-        here = (self.measure(v[0]) / self.measure(v[1])).atan()
+        here = self.value(v).atan()
         exact = self.turns(v, 1, v, 0, here)
         if exact is not None:
             return exact
@@ -346,41 +336,43 @@ class Field:
         off = self.add(self.mul(z[0], s), self.mul(z[1], c), -1)
         return self.scale(self.constant("pi"), share) if off[0].is_zero() else None
 
-    # Entries of the program
+    # Entries of a program
 
-    def element(self, goal: int) -> Element:
+    def element(self, program: Program, goal: int) -> Element:
         """The normal form of an entry. Raises `Restart`, `Unsure`, `Budget` or `NotSupported`."""
-        for entry in self.program.order(goal):
-            if entry not in self.known:
-                self.known[entry] = self._element(entry, *self.program.ops[entry])
-        return self.known[goal]
+        known: dict[int, Element] = {}
+        for entry in program.order(goal):
+            op = program.ops[entry]
+            known[entry] = self.apply(op, *(known[part] for part in program.parts(entry)))
+        return known[goal]
 
-    def _element(self, entry: int, kind: str, *parts: Any) -> Element:
-        if kind == "num":
-            return self.number(parts[0])
-        if kind == "pi":
-            return self.constant("pi")
-        if kind == "var":
-            self.names["name " + parts[0]] = self.balls[entry]
-            return self.constant("name " + parts[0])
-        if kind == "integral":
-            raise NotSupported("an integral with limits")
-        a = self.known[parts[0]]
-        match kind:
+    def apply(self, op: tuple[Any, ...], a: Element = (0, 1), b: Element = (0, 1)) -> Element:
+        """An operation on elements."""
+        match op[0]:
+            case "num":
+                return self.number(op[1])
+            case "pi" | "var":
+                return self.constant(op[0] if op[0] == "pi" else op[1])
             case "add" | "mul" | "div":
-                return getattr(self, kind)(a, self.known[parts[1]])  # type: ignore[no-any-return]
+                return getattr(self, op[0])(a, b)  # type: ignore[no-any-return]
             case "pow":
-                return self.power(a, parts[1])
-            case "root":
-                return self.root(a, Fraction(parts[1], parts[2]), self.balls[parts[0]] > 0) if a[0] else a
-            case "abs" | "sgn":
-                sign = 1 if self.balls[parts[0]] > 0 else -1
-                return self.number(sign) if kind == "sgn" else self.scale(a, sign)
+                return self.power(a, op[2])
+            case "root" | "abs" | "sgn" if a[0]:
+                sign = self.sign(a)
+                if op[0] == "root":
+                    return self.root(a, Fraction(op[2], op[3]), sign > 0)
+                return self.number(sign) if op[0] == "sgn" else self.scale(a, sign)
+            case "root" | "abs" | "sgn":
+                return a
             case "sin" | "cos":
-                return self.cos_sin(a)[kind == "sin"]
+                return self.cos_sin(a)[op[0] == "sin"]
             case "ln" if not a[0]:
                 raise Unsure(-1)
-        return {"exp": self.exp, "ln": self.log, "arctan": self.arctan}[kind](a)
+            case "exp" | "ln" | "arctan":
+                return {"exp": self.exp, "ln": self.log, "arctan": self.arctan}[op[0]](a)
+            case "limit" if self.limits:
+                return self.limits(self, *op[1:])
+        raise NotSupported(op[0])
 
 
 #: The value of a generator from the ball of its argument and its unit; of a root and an angle, of their unit parts.
@@ -402,11 +394,16 @@ def simple(here: Any) -> Fraction | None:
     return guess if here.contains(fmpq(guess.numerator, guess.denominator)) else None
 
 
-def vanishes(program: Program, goal: int, balls: list[Any], hints: dict[str, Any], deadline: float) -> bool:
-    """Whether the normal form of an entry at the point of `balls` is zero: then the entry is zero on that whole component."""
+def vanishes(program: Program, goal: int, point: Point, hints: dict[str, Any], deadline: float) -> bool:
+    """Whether the normal form of an entry at a point is zero: then the entry is zero on the whole component around it.
+
+    The program must have been evaluated at the point, strictly and without trouble.
+    """
     for _ in range(12):
         try:
-            return bool(Field(program, balls, hints, deadline).element(goal)[0].is_zero())
+            return bool(Field(point, hints, deadline).element(program, goal)[0].is_zero())
         except Restart:
             continue
-    raise Budget("units that never settle")
+        except (Unsure, Budget, NotSupported):
+            return False
+    return False

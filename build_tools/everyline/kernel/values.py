@@ -1,155 +1,236 @@
-"""Limits and integrals between limits: exact one-sided limits, with the antiderivative that a claim brings as its certificate."""
+"""Claims about numbers: limits and integrals between limits, by exact one-sided limits.
+
+An integral's value is proved with an antiderivative, which the claim brings as its certificate; that an integral diverges, or
+that two are equal line by line, needs none. Without a certificate a value is at best enclosed by quadrature.
+"""
 
 from __future__ import annotations
 
-from fractions import Fraction
+from collections.abc import Iterator
+from itertools import pairwise
 from typing import Any
 
-from ..notation.build import PI, add, divide, multiply, negate, number
-from ..notation.tree import Diverges, DoesNotExist, Infinity, Integral, Interval, Name, Negative, Node
-from .check import Checked, Ladder, Verdict, agreement, samples, seal
-from .claims import IntegralValue, LimitValue, Refuted, SameDerivative, Setting, Undecided
-from .cover import FINE, Cover, atoms, cover, ends
-from .derivative import NotSupported
+from ..notation.build import ONE, ZERO, add, divide, multiply, negate, number
+from ..notation.tree import (
+    Diverges, DoesNotExist, Evaluation, Infinity, Integral, Interval, Limit, Name, Negative, Node, Product, Quotient, Sum,
+)  # fmt: skip
+from .check import Checked, Ladder, Verdict, agreement, has_values, samples, seal
+from .claims import Equal, IntegralValue, LimitValue, Refuted, SameDerivative, Setting, Undecided
+from .cover import FINE, Cover, atoms, cover, ends, exact_place
 from .expansion import H, Expander, with_field
-from .field import vanishes
-from .program import Budget, Program, Undefined, Unsure, ball, integrate
+from .field import Element
+from .program import Budget, NotSupported, Program, Undefined, Unsure
 
-#: An end that is approached: the tree of the point (or ±infinity) and the side, 1 from above and -1 from below.
-End = tuple[Node, int]
 MINUS_INFINITY = Negative(Infinity())
-NOT_FINITE = (Infinity, Diverges, DoesNotExist)
+NO_NUMBER = (Infinity, Diverges, DoesNotExist)
+
+
+class Infinite(Exception):
+    """A limit is infinite; `args[0]` is its sign."""
+
+
+class NoLimit(Exception):
+    """The one-sided limits differ."""
+
+
+def infinite(node: Node) -> int:
+    return 1 if isinstance(node, Infinity) else -1 if node == MINUS_INFINITY else 0
 
 
 class Values:
-    """What is found out of one claim for one choice of the parameters. `outcome` is True for proved, digits, or a verdict."""
+    """One claim for one choice of the parameters. `outcome` is True for proved, a number of digits, a verdict, or None."""
 
-    def __init__(self, claim: IntegralValue | LimitValue, bound: dict[str, Node], deadline: float) -> None:
-        self.claim, self.bound, self.deadline, self.x = claim, bound, deadline, claim.setting.variable
-        value = claim.value
-        self.sense = 1 if isinstance(value, Infinity) else -1 if value == MINUS_INFINITY else 0
-        self.target: Node = number(0) if self.sense or isinstance(value, NOT_FINITE) else value
+    def __init__(self, claim: Equal | IntegralValue | LimitValue, values: dict[str, Node], deadline: float) -> None:
+        self.claim, self.deadline, self.x, self.values = claim, deadline, claim.setting.variable, values
+        self.bound = {**dict(claim.setting.bindings), **values}
 
     def refuted(self, reason: str, place: object = "", left: object = "") -> Refuted:
         return Refuted(self.claim, reason, None, str(place), str(left))
 
-    def near(self, node: Node, end: End) -> tuple[Program, int]:
+    def near(self, body: Node, variable: str, point: Node, side: str) -> tuple[Program, int]:
         """A tree as an entry of a program in which the variable is p ± h, or ±1/h, with h → 0+."""
-        (point, side), h = end, Name(H)
-        away = divide(number(-1 if point == MINUS_INFINITY else 1), h)
-        infinite = isinstance(point, Infinity) or point == MINUS_INFINITY
-        program = Program({**self.bound, self.x: away if infinite else add(point, h if side > 0 else negate(h))})
-        return program, program.add(node)
+        h, sense = Name(H), infinite(point)
+        program = Program(H, {**self.bound, variable: divide(number(sense), h) if sense else add(point, negate(h) if side == "-" else h)})
+        return program, program.add(body)
 
-    def order(self, node: Node, end: End) -> tuple[int, Fraction, int, int]:
-        """Leading behaviour at an end: growth of an exponential factor, exponent of h, power of ln(1/h), sign (0: only a bound is known)."""
-        program, goal = self.near(node, end)
+    def limit(self, expander: Expander, body: Node, variable: str, point: Node, side: str) -> Element:
+        """A limit as a number of the field. Raises `Infinite`, `NoLimit`, `Undefined`, or what an expansion raises."""
+        found: list[Element | int] = []
+        for way in (side or ("+-" if not infinite(point) else "+")):
+            program, goal = self.near(body, variable, point, way)
+            found.append(expander.tends(expander.expansion(program, goal)))
+        first, last = found[0], found[-1]
+        if isinstance(first, int) or isinstance(last, int):
+            raise Infinite(first) if first == last else NoLimit
+        gap = expander.field.add(first, last, -1)
+        if gap[0] and expander.field.value(gap) != 0:
+            raise NoLimit
+        if gap[0]:
+            raise Unsure(-1)
+        return first
 
-        def question(expander: Expander) -> tuple[int, Fraction, int, int]:
-            a = expander.expansion(goal)
-            if not a.terms:
-                return expander.grows(a.growth), a.limit, 0, 0
-            k, _, degree, sign = expander.lead(a)
+    def sides(self, left: list[tuple[Node, int]], right: Node) -> tuple[int, int, bool, Any]:
+        """A signed sum of trees against a tree: the sign of infinity of each (2: of both signs), whether they are equal, the gap."""
+
+        def question(expander: Expander) -> tuple[int, int, bool, Any]:
+            field, senses = expander.field, ([], [])
+            field.limits = lambda _, *limit: self.limit(expander, *limit)
+            total = field.nought
+            for node, sign in [*left, (right, -1)]:
+                program = Program(self.x, self.bound)
+                try:
+                    if infinite(node):
+                        raise Infinite(infinite(node))
+                    total = field.add(total, field.element(program, program.add(node)), sign)
+                except Infinite as stop:
+                    (senses[1] if node is right else senses[0]).append(stop.args[0] * (1 if node is right else sign))
+            first, second = ((s or [0])[0] if len(set(s)) < 2 else 2 for s in senses)
+            return first, second, not total[0], field.value(total)
+
+        return with_field(self.deadline, question)
+
+    def against(self, left: list[tuple[Node, int]], value: Node) -> Any:
+        """What a signed sum of limits says of the claimed value."""
+        endless = isinstance(value, Diverges | DoesNotExist)
+        try:
+            first, second, exact, gap = self.sides(left, ZERO if endless else value)
+        except NoLimit:
+            return True if endless else self.refuted("differs")
+        except Undefined:
+            return self.refuted("undefined")
+        if endless or first or second:
+            return True if (first if endless else first == second != 2) else self.refuted("diverges" if first else "differs")
+        return True if exact else self.refuted("differs", left="off by " + gap.str(8, radius=False)) if gap != 0 else None
+
+    def order(self, node: Node, point: Node, side: str) -> tuple[int, Any, int, int]:
+        """Leading behaviour at an end: sign of a growing exponent, exponent of h, power of ln(1/h), sign (0: only a bound is known)."""
+        program, goal = self.near(node, self.x, point, side)
+
+        def question(expander: Expander) -> tuple[int, Any, int, int]:
+            a = expander.expansion(program, goal)
+            k, _, degree, sign = expander.lead(a) if a.terms else (a.limit, None, 0, 0)
             return expander.grows(a.growth), k, degree, sign
 
-        return with_field(program, {}, self.deadline, question)  # type: ignore[no-any-return]
+        return with_field(self.deadline, question)
 
-    def total(self, node: Node, limits: list[tuple[End, int]]) -> tuple[int, bool, Any]:
-        """A signed sum of limits of a tree, less the claimed value.
-
-        The sign of infinity if it is infinite (2 if of both signs), else 0; whether it is exactly zero; its ball.
-        """
-        parts = [(*self.near(node, end), sign) for end, sign in limits]
-        plain = Program(self.bound)
-        goal = plain.add(self.target)
-        balls = plain.run(plain.order(goal), {}, strict=False)
-
-        def question(expander: Expander) -> tuple[int, bool, Any]:
-            field, infinite = expander.field, set()
-            field.program, field.balls = plain, balls
-            total = field.scale(field.element(goal), -1)
-            for program, entry, sign in parts:
-                expander.program, expander.known = program, {}
-                limit = expander.tends(expander.expansion(entry))
-                if limit.number is None:
-                    infinite.add(sign * limit.infinite)
-                else:
-                    total = field.add(total, field.scale(limit.number, sign))
-            if infinite:
-                return (2 if len(infinite) == 2 else infinite.pop()), False, None
-            return 0, not total[0], field.measure(total[0]) / field.measure(total[1])
-
-        return with_field(plain, {}, self.deadline, question)  # type: ignore[no-any-return]
-
-    def against(self, infinite: int, exact: bool, gap: Any) -> Any:
-        """What a signed sum of limits says of the claimed value."""
-        if isinstance(self.claim.value, Diverges | DoesNotExist):
-            return True if infinite else self.refuted("differs")
-        if infinite != self.sense:
-            return self.refuted("diverges") if infinite else self.refuted("differs")
-        return self.refuted("differs", left="off by " + gap.str(8, radius=False)) if not self.sense and gap != 0 else bool(self.sense or exact)
+    def numerically(self, node: Node) -> Any:
+        """A tree that the claim says is zero, by balls and quadrature."""
+        program = Program(self.x, self.bound)
+        goal = program.add(node)
+        try:
+            gap = program.run(program.order(goal), {}, strict=False)[goal]
+        except (Undefined, Unsure, KeyError):
+            return None
+        if gap != 0:
+            return self.refuted("differs", left="off by " + gap.str(8, radius=False))
+        return agreement(gap) if gap.is_finite() and gap.rad() < 1e-12 else None
 
 
 class LimitCheck(Values):
     def outcome(self) -> Any:
         claim = self.claim
         assert isinstance(claim, LimitValue)
-        far = isinstance(claim.point, Infinity) or claim.point == MINUS_INFINITY
-        sides = [1] if far else [side for side in (1, -1) if claim.side in ("", "+" if side > 0 else "-")]
+        return self.against([(Limit(claim.function, self.x, claim.point, claim.side), 1)], claim.value)
+
+
+class EqualCheck(Values):
+    """Lines that hold limits, evaluations and integrals between limits."""
+
+    def outcome(self) -> Any:
+        claim = self.claim
+        assert isinstance(claim, Equal)
         try:
-            found = [self.total(claim.function, [((claim.point, side), 1)]) for side in sides]
-        except Undefined:
-            return self.refuted("undefined")
-        if len(found) == 2 and (found[0][0] != found[1][0] or (not found[0][0] and found[0][2] - found[1][2] != 0)):
-            return True if isinstance(claim.value, DoesNotExist | Diverges) else self.refuted("differs")
-        words = [self.against(*f) for f in found]
-        return next((w for w in words if not isinstance(w, bool)), all(words))
+            parts = [*linear(claim.left, ONE), *linear(claim.right, Negative(ONE))]
+            if not any(isinstance(part, Integral) for _, part in parts):
+                return self.against([(claim.left, 1)], claim.right)
+            if self.by_primitives(parts):
+                return True
+        except (Budget, NotSupported, Undefined, Infinite, NoLimit):
+            pass
+        return self.numerically(add(claim.left, negate(claim.right)))
+
+    def by_primitives(self, parts: list[tuple[Node, Node]]) -> bool:
+        """Whether all integrals and evaluations run over the same interval of x and have one primitive that is constant there."""
+        moving = [(c, part) for c, part in parts if isinstance(part, Integral | Evaluation)]
+        own = next((part for _, part in moving if part.variable == self.x), None)
+        if own is None:
+            return False
+        (a, b), bodies, total = (own.lower, own.upper), [], ZERO
+        for c, part in moving:
+            inner = Name(part.variable)
+            for end, side, mine in ((a, "+", part.lower), (b, "-", part.upper)):
+                if part.variable != self.x or end != mine:
+                    first, second, exact, _ = self.sides([(Limit(inner, self.x, end, side if self.forward(a, b) else "+-"[side == "+"]), 1)], mine)
+                    if not (first == second if first or second else exact):
+                        return False
+            body = Integral(part.integrand, part.variable) if isinstance(part, Integral) else part.body
+            bodies += [] if isinstance(part, Integral) else [body]
+            total = add(total, multiply(c, body))
+        constants = [(multiply(c, part), 1) for c, part in parts if not isinstance(part, Integral | Evaluation)]
+        if constants and not self.sides(constants, ZERO)[2]:
+            return False
+        interval = Interval(a, b) if self.forward(a, b) else Interval(b, a)
+        setting = Setting(self.x, interval, self.claim.setting.given, self.claim.setting.bindings)
+        ladder = Ladder(SameDerivative(total, ZERO, setting), self.values, self.deadline)
+        outcome = ladder.climb()
+        whole = all(ladder.value(ladder.program.add(body), low.union(high)).is_finite() for body in bodies for low, high in ladder.found.between)
+        return isinstance(outcome, Checked) and outcome.grade == "proved" and whole
+
+    def forward(self, a: Node, b: Node) -> bool:
+        low, high = ends(Interval(a, b), self.bound)[0]
+        return bool(low < high)
+
+
+def linear(node: Node, c: Node) -> Iterator[tuple[Node, Node]]:
+    """A tree as Σ c·part, the parts integrals, evaluations or limits where they stand linearly, else whatever is left."""
+    match node:
+        case Negative(u):
+            yield from linear(u, negate(c))
+        case Sum(terms):
+            for term in terms:
+                yield from linear(term, c)
+        case Product(factors) if (place := next((i for i, f in enumerate(factors) if has_values(f) or isinstance(f, Evaluation)), None)) is not None:
+            yield from linear(factors[place], multiply(c, *factors[:place], *factors[place + 1 :]))
+        case Quotient(u, v) if has_values(u):
+            yield from linear(u, divide(c, v))
+        case _:
+            yield c, node
 
 
 class IntegralCheck(Values):
     def outcome(self) -> Any:
         claim = self.claim
         assert isinstance(claim, IntegralValue)
-        lower, upper, self.f = claim.lower, claim.upper, claim.integrand
+        lower, upper, self.f, self.target = claim.lower, claim.upper, claim.integrand, claim.value
         low, high = ends(Interval(lower, upper), self.bound)[0]
         if low > high:
-            lower, upper, self.target, self.sense = upper, lower, negate(self.target), -self.sense
+            lower, upper, low, high = upper, lower, high, low
+            self.target = self.target if isinstance(self.target, Diverges | DoesNotExist) else negate(self.target)
         elif not low < high:
-            return self.against(*self.total(number(0), [])) if lower == upper else None
+            return self.against([(ZERO, 1)], claim.value) if lower == upper else None
         self.lower, self.upper = lower, upper
-        program = Program(self.bound)
+        program = Program(self.x, self.bound)
         entry = program.add(self.f)
-        spread = ends(Interval(lower, upper), self.bound)
-        marks = self.marks(cover(program, (entry,), (), self.x, spread, self.deadline, {}), program, entry, self.f, spread[0])
+        marks = self.marks(cover(program, (entry,), (), entry, [(low, high)], {}, self.deadline), program, entry, low, high)
         if isinstance(marks, Refuted):
             return marks
         if marks is not None:
-            senses = {self.divergence(end): end for a, b in zip(marks, marks[1:], strict=False) for end in ((a, 1), (b, -1))}
-            signs = {s for s in senses if s}
-            if signs:
-                if isinstance(claim.value, Diverges) or signs == {self.sense}:
-                    return True
-                end = next(end for s, end in senses.items() if s)
-                return self.refuted("diverges" if end[0] in (lower, upper) else "pole", self.place(end[0]))
-            if None not in senses and (isinstance(claim.value, NOT_FINITE) or self.sense):
-                return self.refuted("differs")
-        if isinstance(claim.certificate, Node):
-            word = self.by_antiderivative(claim.certificate, spread[0])
+            word = self.convergence(marks)
             if word is not None:
                 return word
-        return self.by_quadrature(program, entry, *spread[0])
+        if isinstance(claim.certificate, Node):
+            word = self.by_antiderivative(claim.certificate, low, high)
+            if word is not None:
+                return word
+        proper = low.is_finite() and high.is_finite() and not isinstance(self.target, NO_NUMBER) and self.target != MINUS_INFINITY
+        return self.numerically(add(Integral(self.f, self.x, lower, upper), negate(self.target))) if proper else None
 
-    def place(self, node: Node) -> str:
-        program = Program(self.bound)
-        entry = program.add(node) if not isinstance(node, Infinity) and node != MINUS_INFINITY else -1
-        return "infinity" if entry < 0 else str(program.run(program.order(entry), {}, strict=False)[entry].str(8, radius=False))
-
-    def marks(self, found: Cover, program: Program, entry: int, node: Node, spread: tuple[Any, Any]) -> Any:
-        """The limits and the exact places between them where a tree (an entry) is not continuous; None if one is not found."""
+    def marks(self, found: Cover, program: Program, entry: int, low: Any, high: Any) -> Any:
+        """The limits and the exact places between them where an entry is not continuous; None if one of them is not found."""
         pieces, marks = found.pieces, [self.lower]
-        edges = [spread[0], *(end for piece in pieces for end in (piece.lower, piece.upper)), spread[1]]
+        edges = [low, *(end for piece in pieces for end in (piece.lower, piece.upper)), high]
         for a, b in zip(edges[::2], edges[1::2], strict=True):
-            if b - a > 4 * FINE or not pieces:
+            if not pieces or not (a.overlaps(b) or b - a < 4 * FINE):
                 try:
                     program.run(program.order(entry), {self.x: (a + b) / 2})
                 except Undefined:
@@ -157,84 +238,74 @@ class IntegralCheck(Values):
                 except Unsure:
                     pass
                 return None
-        for left, right in zip(pieces, pieces[1:], strict=False):
+        for left, right in pairwise(pieces):
             spot = left.upper.union(right.lower)
             try:
                 if program.run(program.order(entry), {self.x: spot}, strict=False)[entry].is_finite():
                     continue
             except (Undefined, Unsure):
                 pass
-            place = self.exact_place(node, spot)
+            places = (exact_place(program, [guard], spot, self.deadline) for guard in atoms(program, program.order(entry)))
+            place = next((p for p in places if p is not None), None)
             if place is None:
                 return None
             marks.append(place)
         return [*marks, self.upper]
 
-    def exact_place(self, node: Node, spot: Any) -> Node | None:
-        """A simple number or multiple of π in a ball at which a guard of a tree is exactly zero."""
-        for scale, unit in ((spot, number(1)), (spot / spot.pi(), PI)):
-            guess = Fraction(float(scale.mid())).limit_denominator(40)
-            if scale.overlaps(ball(guess)):
-                place = multiply(number(guess), unit)
-                program = Program({**self.bound, self.x: place})
-                for guard in atoms(program, program.order(program.add(node))):
-                    try:
-                        balls = program.run(program.order(guard), {}, strict=False)
-                        if vanishes(program, guard, balls, {}, self.deadline):
-                            return place
-                    except (Undefined, Unsure, Budget, NotSupported):
-                        continue
-        return None
+    def convergence(self, marks: list[Node]) -> Any:
+        """What the integrand's behaviour at the marks says of the claim: it diverges, or it converges and should not."""
+        found = {}
+        for a, b in pairwise(marks):
+            for point, side in ((a, "+"), (b, "-")):
+                try:
+                    growth, k, degree, sign = self.order(self.f, point, side)
+                except (Budget, NotSupported, Undefined):
+                    found[None] = point
+                    continue
+                # ∫ h^k dh converges at 0 for k > -1; at infinity, with x = 1/h, for k > 1; on the edge with a power of ln(1/h) below -1.
+                edge = 1 if infinite(point) else -1
+                converges = growth < 0 or (growth == 0 and (k > edge or (sign and k == edge and degree < -1)))
+                found[0 if converges else sign or None] = point
+        senses = {sense for sense in found if sense}
+        if senses:
+            if isinstance(self.target, Diverges) or senses == {infinite(self.target)}:
+                return True
+            point = found[senses.pop()]
+            return self.refuted("diverges" if point in (self.lower, self.upper) else "pole", self.place(point))
+        endless = isinstance(self.target, NO_NUMBER) or self.target == MINUS_INFINITY
+        return self.refuted("differs") if endless and None not in found else None
 
-    def divergence(self, end: End) -> int | None:
-        """Whether the integral diverges at an end: the sign of its infinity, 0 if it converges there, None if unknown."""
-        try:
-            growth, k, degree, sign = self.order(self.f, end)
-        except (Budget, NotSupported, Undefined):
-            return None
-        # ∫ h^k dh converges at 0 for k > -1; at infinity, with x = 1/h, for k > 1; on the edge with a power of ln(1/h) below -1.
-        edge = 1 if isinstance(end[0], Infinity) or end[0] == MINUS_INFINITY else -1
-        if growth < 0 or (growth == 0 and (k > edge or (sign and k == edge and degree < -1))):
-            return 0
-        return sign or None
+    def place(self, node: Node) -> str:
+        here = ends(Interval(node, node), self.bound)[0][0]
+        return str(here.str(8, radius=False)) if here.is_finite() else "infinity" if infinite(node) > 0 else "-infinity"
 
-    def by_antiderivative(self, antiderivative: Node, spread: tuple[Any, Any]) -> Any:
+    def by_antiderivative(self, antiderivative: Node, low: Any, high: Any) -> Any:
         """The value from one-sided limits of an antiderivative at every place where it is not continuous; None if it does not serve."""
         setting = Setting(self.x, Interval(self.lower, self.upper), self.claim.setting.given)
-        ladder = Ladder(SameDerivative(Integral(self.f, self.x), antiderivative, setting), self.bound, self.deadline)
-        if not isinstance(ladder.climb(), Checked) or ladder.found is None:
-            return None
-        marks = self.marks(ladder.found, ladder.program, ladder.answer, antiderivative, spread)
-        if marks is None or isinstance(marks, Refuted):
-            return None
-        limits = [limit for a, b in zip(marks, marks[1:], strict=False) for limit in (((b, -1), 1), ((a, 1), -1))]
         try:
-            word = self.against(*self.total(antiderivative, limits))
-        except (Budget, NotSupported, Undefined):
+            ladder = Ladder(SameDerivative(Integral(self.f, self.x), antiderivative, setting), self.values, self.deadline)
+            outcome = ladder.climb()
+            if not isinstance(outcome, Checked) or outcome.grade != "proved":
+                return None
+            marks = self.marks(ladder.found, ladder.program, ladder.answer, low, high)
+            if marks is None or isinstance(marks, Refuted):
+                return None
+            limits = [limit for a, b in pairwise(marks) for limit in ((Limit(antiderivative, self.x, b, "-"), 1), (Limit(antiderivative, self.x, a, "+"), -1))]
+            word = self.against(limits, self.target)
+        except (Budget, NotSupported):
             return None
-        return word or None
-
-    def by_quadrature(self, program: Program, entry: int, low: Any, high: Any) -> Any:
-        if not (low.is_finite() and high.is_finite()) or self.sense or isinstance(self.claim.value, NOT_FINITE):
-            return None
-        plain = Program(self.bound)
-        goal = plain.add(self.target)
-        gap = integrate(program, entry, self.x, low, high) - plain.run(plain.order(goal), {}, strict=False)[goal]
-        if gap != 0:
-            return self.refuted("differs", left="off by " + gap.str(8, radius=False))
-        return agreement(gap) if gap.is_finite() and gap.rad() < 1e-12 else None
+        return None if isinstance(word, Refuted) and word.reason == "undefined" else word
 
 
-def decide_value(claim: IntegralValue | LimitValue, deadline: float) -> Verdict:
+def decide_value(claim: Equal | IntegralValue | LimitValue, deadline: float) -> Verdict:
     """Every admissible choice of the parameters that is tried must give the claimed value."""
-    kind = LimitCheck if isinstance(claim, LimitValue) else IntegralCheck
+    kind = LimitCheck if isinstance(claim, LimitValue) else IntegralCheck if isinstance(claim, IntegralValue) else EqualCheck
     outcomes = []
     for values in samples(claim.setting.given):
-        bound = {**dict(claim.setting.bindings), **{name: number(value) for name, value in values.items()}}
-        outcomes.append(kind(claim, bound, deadline).outcome())
-        if outcomes[-1] is None or outcomes[-1] is False:
+        outcomes.append(kind(claim, {name: number(value) for name, value in values.items()}, deadline).outcome())
+        if outcomes[-1] is None:
             return Undecided(claim, "needs-certificate")
-        if isinstance(outcomes[-1], Refuted | Undecided):
+        if isinstance(outcomes[-1], Refuted):
             return outcomes[-1]
     if not outcomes:
         return Undecided(claim, "nowhere-defined", "no admissible parameters were found")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..kernel.derivative import OUTER
+from ..algebra.derivative import OUTER
 from ..notation.build import negate
 from ..notation.tree import Node
 from .base import Example, Slip, no_repairs

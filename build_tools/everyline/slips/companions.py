@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from ..kernel.derivative import NotSupported, derivative
+from ..algebra.derivative import NotSupported, derivative
 from ..notation.build import ONE, add, call, multiply, names, power, root, subtract, walk
 from ..notation.question import Question
 from ..notation.tree import Absolute, Call, Name, Node, Power, Product, Quotient, Root
@@ -55,7 +55,9 @@ def _ratio(slope: Node | None, known: list[tuple[Values, float]]) -> Fraction | 
         if below is None:
             continue
         if abs(below) < 1e-12:
-            return None
+            if abs(value) > 1e-9:
+                return None
+            continue
         ratios.append(value / below)
         if abs(ratios[-1] - ratios[0]) > 1e-7 * abs(ratios[0]) + 1e-9:
             return None

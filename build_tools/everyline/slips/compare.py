@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from ..kernel.derivative import NotSupported, derivative
+from ..algebra.derivative import NotSupported, derivative
 from ..notation.build import names
 from ..notation.question import Question
 from ..notation.tree import Derivative, Interval, Node, Union

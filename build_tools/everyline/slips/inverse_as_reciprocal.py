@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..kernel.derivative import OUTER, derivative
+from ..algebra.derivative import OUTER, derivative
 from ..notation.build import ONE, call, divide, substitute
 from ..notation.tree import Name, Node
 from .base import Example, Slip, no_repairs

@@ -12,8 +12,9 @@ from typing import Any
 
 from flint import arb, arb_mat, ctx, fmpq
 
-from ..kernel.derivative import NotSupported, derivative
+from ..algebra.derivative import NotSupported, derivative
 from ..kernel.program import Budget, Program, Undefined, Unsure
+from ..kernel.program import NotSupported as NoRule
 from ..notation.build import ONE, PI, add, call, divide, multiply, number, root, walk
 from ..notation.question import Question
 from ..notation.tree import Derivative, Node, Number, Power
@@ -46,7 +47,7 @@ def correction(question: Question, claimed: Node) -> Correction | None:
         return None
     try:
         factors = _solve(question, [part.tree for part in parts])
-    except (NotSupported, Budget):
+    except (NotSupported, NoRule, Budget):
         return None
     if factors is None or all(factor == ONE for factor in factors):
         return None
@@ -56,7 +57,7 @@ def correction(question: Question, claimed: Node) -> Correction | None:
 
 def _solve(question: Question, trees: list[Node]) -> list[Node] | None:
     x = question.variable
-    program = Program()
+    program = Program(x)
     if isinstance(question.node, Derivative):
         goals = [program.add(tree) for tree in trees]
         goals.append(program.add(derivative(question.body, x, None, question.node.order)))

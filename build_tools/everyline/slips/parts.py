@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..kernel.derivative import NotSupported, derivative
+from ..algebra.derivative import NotSupported, derivative
 from ..notation.build import ONE, add, children, contains, divide, multiply, names, negate, number
 from ..notation.tree import Absolute, ArbitraryConstant, Call, Name, Negative, Node, Number, Power, Product, Quotient, Root, Sum
 from .corruptions import assemble

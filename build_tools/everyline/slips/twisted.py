@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
-from ..kernel.derivative import OUTER, NotSupported, derivative
+from ..algebra.derivative import OUTER, NotSupported, derivative
 from ..notation.build import ONE, TWO, ZERO, E, add, call, divide, multiply, names, negate, number, power, rational, subtract
 from ..notation.question import Question
 from ..notation.tree import Call, Derivative, Name, Negative, Node, Power, Product, Quotient, Root, Sum
