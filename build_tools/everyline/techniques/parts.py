@@ -15,6 +15,7 @@ from ..notation.question import Question
 from ..notation.tree import Call, Name, Node, Sum
 from .asking import constant_and_rest, depends, differentiate, integral
 from .base import Example, Shown, Step, Technique
+from .forms import standard
 from .simple import simple_antiderivative
 
 _LOGARITHMIC = {"ln"}
@@ -79,7 +80,7 @@ def choices(rest: Node, variable: str) -> Iterator[tuple[Node, Node, float]]:
     for base, exponent in powers:
         if len(powers) > 1 and isinstance(base, Call | Sum) and isinstance(exponent, Fraction) and exponent > 0 and depends(base, variable):
             yield power(base, as_node(exponent)), join(term.without(base)), 3.0
-    if len(powers) == 1 and isinstance(powers[0][1], Fraction):
+    if len(powers) == 1 and isinstance(powers[0][1], Fraction) and standard(rest, variable) is None:
         yield rest, ONE, 3.5
 
 
