@@ -109,6 +109,8 @@ BAD = [
     ("a link out, in disguise", body("[x](%2e%2e/%2e%2e/y)\n"), [("link-refused", 5, 5)]),
     ("a block without an end", body("```lines\n= x\n"), [("lines-unclosed", 5, 1)]),
     ("a block without lines", body("```lines\n\n```\n"), [("lines-empty", 5, 4)]),
+    ("an endless line of a block", body("```lines\n" + "a=b=" * 10_000 + "\n```\n"), [("too-large", 6, 1)]),
+    ("an endless line of prose", body("x" * 9_000), [("too-large", 5, 1)]),
     ("a misspelt block", body("```Line\n= x\n```\n"), [("lines-misspelt", 5, 4)]),
     ("let without a formula", body("```lines\nlet u ; inside\n```\n"), [("lines-malformed", 6, 1)]),
     ("nothing after =", body("```lines\n  x = ; why\n```\n"), [("lines-malformed", 6, 3)]),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import time
+
 import pytest
 from everyline.source.blocks import read_lines
 from everyline.source.reading import read_chapter, read_conventions, read_problem
@@ -156,53 +158,10 @@ def test_no_bytes_make_a_reader_raise(data: bytes) -> None:
         read_conventions("book.yml", made)
 
 
-SNIPPETS = st.lists(
-    st.sampled_from(
-        [
-            "---\n",
-            "question: ",
-            "key: ",
-            "hints:\n",
-            "  - ",
-            "\n",
-            "'",
-            '"',
-            "\\",
-            "|x|",
-            "[",
-            "]",
-            "{",
-            "}",
-            "&a ",
-            "*a",
-            "!t ",
-            ": ",
-            " #",
-            "# ",
-            "\t",
-            "x",
-            "```lines\n",
-            "```\n",
-            "let u",
-            " = ",
-            ";",
-            "du",
-            "\r",
-            "\r\n",
-            "é😀",
-            ">\n",
-            "? ",
-            "- ",
-            "title: ",
-            "<b>",
-            "](../..)",
-            "vouched: ",
-            "\x00",
-            ",",
-        ]
-    ),
-    max_size=25,
-).map("".join)
+FIELDS = ("---\n", "question: ", "key: ", "hints:\n", "title: ", "vouched: ", "vary: ", "level: ", "  - ", "- ", "? ")
+MARKS = ("'", '"', "\\", "[", "]", "{", "}", "&a ", "*a", "!t ", ": ", " #", "# ", "\t", "x", "|x|", "|\n", ">\n", ",", "\x00", "é😀")
+BODY = ("\n", "\r", "\r\n", "```lines\n", "```\n", "let u", " = ", ";", "du", "<b>", "](../..)")
+SNIPPETS = st.lists(st.sampled_from((*FIELDS, *MARKS, *BODY)), max_size=25).map("".join)
 
 
 @settings(max_examples=400, deadline=None)
@@ -272,3 +231,14 @@ def test_a_chapter_and_a_book() -> None:
 def test_a_cut_of_a_cut() -> None:
     text = Text("a'b c", Lines("p", "'a''b c'").span(1, 7), ((0, Lines("p", "x").place(1)),)).cut(1).cut(1, 3)
     assert text.value == "b "
+
+
+LONG = ("a=b=" * 15_000, "(a=b=" * 12_000, " " * 60_000 + "= 1", "`" * 30_000 + "x" + "`" * 29_000, "<a " * 20_000, ", u = x" * 8_000)
+
+
+@pytest.mark.parametrize("line", LONG, ids=range(len(LONG)))
+@pytest.mark.parametrize("fence", ["```lines\n", ""])
+def test_long_lines_take_no_long_time(line: str, fence: str) -> None:
+    start = time.perf_counter()
+    read_problem("a/b.md", f"---\nquestion: x\nkey: x\n---\n{fence}{line}\n".encode())
+    assert time.perf_counter() - start < 2

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from itertools import accumulate
 
-from .faults import BadBlockLine, Fault
+from .faults import BadBlockLine, Fault, TooLarge
 from .problem import HandLine
 from .span import Text
 
+MAX_LINE = 2_000
 _NAME = r"(?:\\[A-Za-z]+|[^\W\d_])(?:_(?:\w|\{\w+\}))?'?"
 _D = r"(?:d|\\mathrm\{d\}|\\operatorname\{d\}|\\mathrm d)"
 _LET = re.compile(r"\s*let\b(?=[\s\\])", re.IGNORECASE)
@@ -25,8 +27,10 @@ def read_lines(lines: tuple[Text, ...]) -> tuple[tuple[HandLine, ...], tuple[Fau
     found: list[HandLine] = []
     faults: list[Fault] = []
     for line in lines:
-        if line.value.strip():
-            for made in _line(line):
+        if len(line.value) > MAX_LINE:
+            faults.append(TooLarge(line.part(0, 1), "line", len(line.value), MAX_LINE))
+        elif line.value.strip():
+            for made in _line(line.stripped()):
                 if isinstance(made, Fault):
                     faults.append(made)
                 else:
@@ -65,8 +69,9 @@ def _parts(body: Text) -> Iterator[Text]:
     if not _EQUALS.search(body.value):
         yield body
         return
+    depths = _depths(body.value)
     for match in _NEXT.finditer(body.value):
-        if _depth(body.value, match.start()) == 0 and body.value[start : match.start()].strip():
+        if depths[match.start()] == 0 and body.value[start : match.start()].strip():
             yield body.cut(start, match.start())
             start = match.end()
     yield body.cut(start)
@@ -75,7 +80,8 @@ def _parts(body: Text) -> Iterator[Text]:
 def _part(part: Text) -> Iterator[HandLine | Fault]:
     let = _LET.match(part.value)
     body = part.cut(let.end()) if let else part
-    cuts = [m.start() for m in _EQUALS.finditer(body.value) if _depth(body.value, m.start()) == 0]
+    depths = _depths(body.value)
+    cuts = [m.start() for m in _EQUALS.finditer(body.value) if depths[m.start()] == 0]
     pieces = [body.cut(a + (k > 0), b) for k, (a, b) in enumerate(zip([0, *cuts], [*cuts, None], strict=True))]
     if not pieces[0].value.strip() and len(pieces) == 1 and not let:
         return
@@ -108,9 +114,6 @@ def _named(pieces: list[Text], let: bool) -> str | None:
     return None
 
 
-def _depth(text: str, offset: int) -> int:
-    """How deep in brackets an offset is."""
-    depth = 0
-    for char in text[:offset]:
-        depth += (char in "([{") - (char in ")]}")
-    return depth
+def _depths(text: str) -> list[int]:
+    """How deep in brackets each offset is."""
+    return list(accumulate(((char in "([{") - (char in ")]}") for char in text), initial=0))

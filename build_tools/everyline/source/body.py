@@ -9,7 +9,7 @@ from difflib import get_close_matches
 from urllib.parse import unquote
 
 from .blocks import read_lines
-from .faults import BadLink, EmptyBlock, Fault, RawHtml, UnclosedBlock, UnknownBlock
+from .faults import BadLink, EmptyBlock, Fault, RawHtml, TooLarge, UnclosedBlock, UnknownBlock
 from .fields import HTML
 from .problem import Block
 from .span import Lines, Text
@@ -17,6 +17,7 @@ from .span import Lines, Text
 _FENCE = re.compile(r" {0,3}(?P<fence>`{3,}|~{3,})[ \t]*(?P<info>[^`]*?)[ \t]*$")
 _CODE = re.compile(r"(?P<tick>`+)(?!`).*?(?<!`)(?P=tick)(?!`)|\$[^$\n]*\$")
 _LINK = re.compile(r"\]\(\s*<?(?P<target>[^\s)>]+)|^ {0,3}\[[^\]]+\]:\s*<?(?P<reference>[^\s>]+)", re.MULTILINE)
+MAX_LINE = 5_000
 _SCHEME = re.compile(r"[A-Za-z][A-Za-z0-9+.\-]*:")
 
 
@@ -76,6 +77,8 @@ def _closing(lines: Lines, number: int, fence: str) -> int:
 
 def _prose_faults(path: str, line: Text) -> list[Fault]:
     """HTML and links that may not be in a problem's prose; code and formulas in it are left alone."""
+    if len(line.value) > MAX_LINE:
+        return [TooLarge(line.part(0, 1), "line", len(line.value), MAX_LINE)]
     hidden = _CODE.sub(lambda m: "\0" * len(m[0]), line.value)
     faults: list[Fault] = [RawHtml(line.part(*m.span()), m[0]) for m in HTML.finditer(hidden) if not m[0].lower().startswith("javascript")]
     for match in _LINK.finditer(hidden):

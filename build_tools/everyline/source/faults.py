@@ -146,7 +146,7 @@ class OddCharacter(Fault):
 
 @dataclass(frozen=True, slots=True)
 class TooLarge(Fault):
-    """A file, or its front matter (`what`), over the limit; sizes in bytes for a file, in characters for front matter."""
+    """A `file`, its `front matter`, `book.yml` or one `line` (`what`) over the limit; sizes in bytes for a file, else in characters."""
 
     code: ClassVar[str] = "too-large"
     what: str
