@@ -9,7 +9,7 @@ from itertools import groupby, pairwise
 from time import monotonic
 from typing import Any
 
-from flint import Ordering, arb, fmpq, fmpq_mpoly_ctx, fmpq_poly
+from flint import Ordering, arb, fmpq_mpoly_ctx, fmpq_poly
 
 from ..notation.build import ONE, PI, multiply, number
 from ..notation.tree import Infinity, Interval, Negative, Node, Region, Union
@@ -114,7 +114,7 @@ def polynomial(program: Program, goal: int) -> Any | None:
         op = program.ops[entry]
         a, b = (*(known[part] for part in program.parts(entry)), None, None)[:2]
         if op[0] == "num":
-            result = ALGEBRA.constant(fmpq(op[1].numerator, op[1].denominator)), one
+            result = ALGEBRA.constant(op[1]), one
         elif op[0] == "var" and op[1] == program.variable:
             result = x, one
         elif op[0] == "pow" and op[2] * max(a[0].total_degree(), a[1].total_degree(), 1) <= 100:
@@ -140,15 +140,19 @@ def polynomial(program: Program, goal: int) -> Any | None:
 
 def real_roots(polynomials: list[Any]) -> list[Any]:
     """The distinct real roots of some polynomials as balls in order (exact where they are dyadic)."""
-    factors = {str(p): p for poly in polynomials if not poly.is_constant() for p, _ in poly.factor()[1]}
+    factors = {}
+    for poly in polynomials:
+        terms = {int(m[0]): c for m, c in poly.to_dict().items()}
+        univariate = fmpq_poly([terms.get(k, 0) for k in range(max(terms) + 1)])
+        for p in [univariate] if univariate.degree() < 2 else [f for f, _ in univariate.factor()[1]]:
+            monic = p / p[p.degree()]
+            factors[str(monic)] = monic
     roots = []
     for p in factors.values():
-        degree = int(p.degrees()[0])
-        coefficients = fmpq_poly([p[(k, 0, 0, 0, 0, 0)] for k in range(degree + 1)])
-        if degree == 1:
-            roots.append(arb(-coefficients[0] / coefficients[1]))
-        else:
-            roots += [r.real for r, _ in coefficients.numer().complex_roots() if r.imag == 0]
+        if p.degree() == 1:
+            roots.append(arb(-p[0]))
+        elif p.degree() > 1:
+            roots += [r.real for r, _ in p.numer().complex_roots() if r.imag == 0]
     return sorted(roots, key=lambda r: float(r.mid()))
 
 

@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 from math import comb, gcd, prod
 from time import monotonic
 from typing import Any
@@ -40,15 +41,19 @@ class Generator:
     here: Any
 
 
+@cache
+def ring(size: int) -> tuple[Any, tuple[Any, ...]]:
+    """Polynomials in some unknowns; later ones stand higher in the order, so that r^N - q(earlier ones) reduces powers of r."""
+    ctx = fmpq_mpoly_ctx.get([f"g{size - i}" for i in range(size)], Ordering.lex)
+    return ctx, tuple(reversed(ctx.gens()))
+
+
 class Field:
     """The field for one base point: the balls of the names there. `hints` are what earlier attempts learnt."""
 
     def __init__(self, point: Point, hints: dict[str, Any], deadline: float) -> None:
         self.point, self.hints, self.deadline = dict(point), hints, deadline
-        size = hints.setdefault("size", 12)
-        # Later generators stand higher in the order, so that r^N - q(earlier ones) reduces powers of r.
-        self.ctx = fmpq_mpoly_ctx.get([f"g{size - i}" for i in range(size)], Ordering.lex)
-        self.symbols: list[Any] = list(reversed(self.ctx.gens()))
+        self.ctx, self.symbols = ring(hints.setdefault("size", 12))
         self.generators: list[Generator] = []
         self.relations: list[tuple[int, int, Any]] = []
         self.one: Any = self.ctx.constant(1)
@@ -350,7 +355,7 @@ class Field:
         """An operation on elements."""
         match op[0]:
             case "num":
-                return self.number(op[1])
+                return self.ctx.constant(op[1]), self.one
             case "pi" | "var":
                 return self.constant(op[0] if op[0] == "pi" else op[1])
             case "add" | "mul" | "div":

@@ -96,7 +96,7 @@ class Program:
                 raise Budget("too many operations")
             value = self._fold(op) if op[0] in ("add", "mul", "div", "pow") else None
             if value is not None:
-                found = self.number(value)
+                found = self.put("num", value)
             else:
                 found = len(self.ops)
                 self.ops.append(op)
@@ -104,17 +104,17 @@ class Program:
         return found
 
     def number(self, value: Fraction | int) -> int:
-        return self.put("num", Fraction(value))
+        return self.put("num", rational(value))
 
-    def _fold(self, op: Op) -> Fraction | None:
-        a, b = self.exact(op[1]), Fraction(op[2]) if op[0] == "pow" else self.exact(op[2])
+    def _fold(self, op: Op) -> Any:
+        a, b = self.exact(op[1]), fmpq(op[2]) if op[0] == "pow" else self.exact(op[2])
         if a is None or b is None or max(_bits(a), _bits(b)) > FOLD_BITS:
             return None
         if op[0] == "pow":
             return a ** op[2] if _bits(a) * op[2] <= FOLD_BITS else None
         return a + b if op[0] == "add" else a * b if op[0] == "mul" else a / b if b else None
 
-    def exact(self, entry: int) -> Fraction | None:
+    def exact(self, entry: int) -> Any:
         """The rational number that an entry is written as, if it is one."""
         op = self.ops[entry]
         return op[1] if op[0] == "num" else None
@@ -197,7 +197,7 @@ class Program:
         exponent = self.add(n)
         exact = self.exact(exponent)
         if exact is not None:
-            return self._rational_power(self.add(u), exact)
+            return self._rational_power(self.add(u), Fraction(int(exact.p), int(exact.q)))
         return self.put("exp", self.put("mul", exponent, self.put("ln", self.add(u))))
 
     def _rational_power(self, base: int, exponent: Fraction) -> int:
@@ -304,14 +304,18 @@ class Program:
         return values
 
 
+def rational(value: Fraction | int) -> Any:
+    return fmpq(value.numerator, value.denominator)
+
+
 def ball(value: Fraction | int) -> Any:
     """A rational number as a ball."""
-    value = Fraction(value)
     return arb(fmpq(value.numerator, value.denominator))
 
 
-def _bits(value: Fraction) -> int:
-    return max(abs(value.numerator).bit_length(), value.denominator.bit_length())
+def _bits(value: Any) -> int:
+    top, bottom = (value.numerator, value.denominator) if isinstance(value, Fraction) else (int(value.p), int(value.q))
+    return max(abs(top).bit_length(), bottom.bit_length())
 
 
 def monotone(function: Callable[[Any], Any], here: Any) -> Any:
@@ -367,7 +371,7 @@ def integrate(program: Program, goal: int, lower: Any, upper: Any) -> Any:
 
 #: The value of each operation on real balls, from the values so far. A primitive has no value of its own; see `check.py`.
 RULES: dict[str, Callable[[Values, Op, Point], Any]] = {
-    "num": lambda v, op, p: ball(op[1]),
+    "num": lambda v, op, p: arb(op[1]),
     "pi": lambda v, op, p: arb.pi(),
     "var": lambda v, op, p: p[op[1]],
     "add": lambda v, op, p: v[op[1]] + v[op[2]],
