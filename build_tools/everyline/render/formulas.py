@@ -50,7 +50,7 @@ def within(node: Node) -> str:
     made = formula(node)
     if len(plain(node)) < WIDE:
         return made
-    return element("span", made, class_="ev-wide ev-wide--inline", tabindex=0, role="region", aria_label=f"Formula {latex(node)}")
+    return element("span", made, class_="ev-wide ev-wide--inline", tabindex=0, role="group", aria_label=f"Formula {latex(node)}")
 
 
 def wide(node: Node, label: str, kind: str = "") -> str:

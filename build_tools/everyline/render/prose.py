@@ -46,8 +46,9 @@ def tex(source: str, *, display: bool = False) -> str:
     made = made.replace("<math", f'<math data-tex="{escape(source)}"', 1)
     if not display and len(_TAG.sub("", made)) < _WIDE:
         return made
-    kind = "ev-wide" if display else "ev-wide ev-wide--inline"
-    return element("span", made, class_=kind, tabindex=0, role="region", aria_label=f"Formula {source}")
+    # A region is a landmark: too much for a formula in a sentence.
+    kind, role = ("ev-wide", "region") if display else ("ev-wide ev-wide--inline", "group")
+    return element("span", made, class_=kind, tabindex=0, role=role, aria_label=f"Formula {source}")
 
 
 class _Formula(InlineProcessor):
