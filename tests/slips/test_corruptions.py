@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+
 from everyline.notation.build import ONE, PI, TWO, add, call, divide, multiply, negate, number, power, root
 from everyline.notation.tree import Absolute, ArbitraryConstant, Diverges, Infinity, Name, Node
 from everyline.slips.corruptions import corruptions, differs

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+
 from everyline.kernel import Checked, check
 from everyline.notation import Context, parse, parse_question
 from everyline.notation.build import walk

@@ -13,7 +13,7 @@ from .compare import Values, samples
 from .corruptions import add_one
 from .floats import at
 from .integrals import antiderivative
-from .parts import coefficient, scale, terms
+from .parts import coefficient, scale, terms, without_constant
 
 MAX_GUESSES = 160
 
@@ -69,11 +69,12 @@ def _ratio(slope: Node | None, known: list[tuple[Values, float]]) -> Fraction | 
 
 def _guesses(question: Question, claimed: Node, goal: Node) -> Iterator[Node]:
     x = question.variable
+    whole = coefficient(without_constant(claimed), x)[2]
     present = [coefficient(part.tree, x)[2] for part in terms(claimed, x)]
     seen: dict[Node, None] = dict.fromkeys(present)
     for guess in _all_guesses(question, claimed, goal):
         _, _, core = coefficient(guess, x)
-        if x in names(core) and core not in seen:
+        if x in names(core) and core not in seen and core != whole:
             seen[core] = None
             yield core
         if len(seen) >= MAX_GUESSES + len(present):
@@ -87,7 +88,7 @@ def _all_guesses(question: Question, claimed: Node, goal: Node) -> Iterator[Node
         found = antiderivative(part.tree, x)
         if found is not None:
             yield from (inner.tree for inner in terms(found, x))
-    subtrees = tuple(dict.fromkeys(part for node in (claimed, question.body) for part in walk(node) if x in names(part)))
+    subtrees = tuple(dict.fromkeys(part for node in (without_constant(claimed), question.body) for part in walk(node) if x in names(part)))
     for tree in subtrees:
         yield tree
         yield from _beside(tree, x)

@@ -10,7 +10,7 @@ from ..notation.question import Question
 from ..notation.tree import Node
 from .base import Example, Slip
 from .linear import correction
-from .parts import coefficient, scale, term, terms, with_one_term
+from .parts import Term, coefficient, scale, term, terms, with_one_term
 
 
 def leads_to(question: Question, right: Node) -> Iterable[Node]:
@@ -39,8 +39,13 @@ def repairs(question: Question, claimed: Node) -> Iterable[Node]:
     x = question.variable
     bare = all(abs(coefficient(found.terms[place].tree, x)[0]) == 1 for place in found.wrong)
     whole = len(found.wrong) == len(found.terms) and len(set(found.factors)) == 1
-    if (bare or (whole and len(found.terms) > 1)) and not any(abs(coefficient(found.factors[p], x)[0]) == 1 for p in found.wrong):
+    if (bare or (whole and _has_bare(found.terms, x))) and not any(abs(coefficient(found.factors[p], x)[0]) == 1 for p in found.wrong):
         yield found.repaired
+
+
+def _has_bare(parts: tuple[Term, ...], x: str) -> bool:
+    """Whether no factor stands in front of the whole answer: some term has none."""
+    return len(parts) > 1 and any(abs(coefficient(part.tree, x)[0]) == 1 for part in parts)
 
 
 SLIP = Slip(

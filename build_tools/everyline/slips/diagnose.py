@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from time import monotonic
 
-from ..kernel import Checked, Claim, DerivativeOf, IntegralValue, LimitValue, SameDerivative, Setting, check
-from ..notation.build import children
+from ..kernel import Checked, Claim, IntegralValue, LimitValue, check, question_claim
+from ..notation.build import children, substitute, subtract
 from ..notation.message import Message, say
 from ..notation.question import Question
 from ..notation.tree import Diverges, DoesNotExist, Evaluation, Infinity, Integral, Limit, Node
 from .base import Slip
 from .compare import looks_right, same
 from .discovery import all_slips
+from .estimate import likely_values
+from .floats import at
 from .linear import correction
 from .parts import Term, terms
 from .twisted import right_derivative
@@ -44,16 +46,23 @@ def diagnose(
     """The most telling slip that explains a wrong answer, within about `seconds`; None if none does.
 
     `right` is a right answer, where one is known; `antiderivative` (of a definite integral's integrand) lets the slips made at
-    the limits and in the antiderivative be told apart; `certificate` is what lets the kernel prove a value or a limit.
+    the limits and in the antiderivative be told apart; `certificate` is what lets the kernel prove a value or a limit
+    (default: the antiderivative).
     Never raises for trees of valid notation.
     """
-    search = _Search(question, claimed, right, antiderivative, certificate, monotonic() + seconds)
+    search = _Search(
+        question, claimed, right, antiderivative, antiderivative if certificate is None else certificate, monotonic() + seconds
+    )
     slips = [slip for slip in all_slips() if question.kind in slip.kinds]
     answers = search.right_answers()
-    for slip in slips:
-        found = search.led_to(slip, answers) or search.repaired_by(slip)
+    for place, slip in enumerate(slips):
+        found = search.led_to(slip, answers)
         if found is not None:
             return search.told(slip, found)
+        found = search.repaired_by(slip)
+        if found is not None:
+            telling = (better for better in slips[:place] if search.led_to(better, (found,)))
+            return search.told(next(telling, slip), found)
         if monotonic() > search.deadline:
             return None
     return search.told_of_the_antiderivative(answers)
@@ -117,9 +126,20 @@ class _Search:
         """What is known to be right before any slip is asked: the answer linearly corrected, the derivative, the given one."""
         question = self.question
         linear = correction(question, self.claimed)
-        known = (None if linear is None else linear.repaired, right_derivative(question), self.right)
+        known: list[Node | None] = [None if linear is None else linear.repaired, right_derivative(question), self.right]
+        if self.right is None:
+            known += [self.difference()] if question.kind == "definite" else []
+            known += likely_values(question.node) if isinstance(question.node, Limit) else ()
         found = ((answer, self.checked(answer)) for answer in known if answer is not None)
         return tuple((answer, checked) for answer, checked in found if checked is not None)
+
+    def difference(self) -> Node | None:
+        """F(b) - F(a), where the antiderivative is known and the limits are finite."""
+        node, whole = self.question.node, self.antiderivative
+        if whole is None or not isinstance(node, Integral) or node.lower is None or node.upper is None:
+            return None
+        found = subtract(*(substitute(whole, {node.variable: end}) for end in (node.upper, node.lower)))
+        return found if at(found, {}) is not None else None
 
     def led_to(self, slip: Slip, answers: tuple[tuple[Node, Checked], ...]) -> tuple[Node, Checked] | None:
         for answer, checked in answers:
@@ -163,17 +183,9 @@ class _Search:
 
 
 def claim_of(question: Question, answer: Node, certificate: object | None = None) -> Claim:
-    """What an answer to a question claims."""
-    setting = Setting(question.variable, question.domain, question.given)
-    match question.node:
-        case Integral(integrand, _, Node() as lower, Node() as upper):
-            return IntegralValue(integrand, lower, upper, answer, setting, certificate)
-        case Integral():
-            return SameDerivative(question.node, answer, setting)
-        case Limit(body, _, point, side):
-            return LimitValue(body, point, side, answer, setting, certificate)
-        case derivative:
-            return DerivativeOf(derivative.body, derivative.order, answer, setting)
+    """What an answer to a question claims, with what lets the kernel prove a value."""
+    claim = question_claim(question, answer)
+    return replace(claim, certificate=certificate) if isinstance(claim, IntegralValue | LimitValue) else claim
 
 
 def fault_of(question: Question, claimed: Node, repaired: Node) -> Node:

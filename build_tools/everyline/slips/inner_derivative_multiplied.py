@@ -16,7 +16,10 @@ def leads_to(question: Question, right: Node) -> Iterable[Node]:
     x = question.variable
 
     def multiplied(tree: Node) -> Iterable[Node]:
-        yield from (scale(tree, power(slope, 2), x) for slope in slopes(tree, x))
+        for slope in slopes(tree, x):
+            wrong = scale(tree, power(slope, 2), x)
+            if abs(coefficient(wrong, x)[0]) != 1:  # a bare answer shows no factor that was multiplied by
+                yield wrong
         ratio, constant, core = coefficient(tree, x)
         if abs(ratio.numerator) == 1 and ratio.denominator > 1 and any(inner != Name(x) for inner in insides(core, x)):
             yield term(1 / ratio, constant, core)
@@ -28,8 +31,9 @@ def repairs(question: Question, claimed: Node) -> Iterable[Node]:
     x = question.variable
 
     def divided(tree: Node) -> Iterable[Node]:
-        yield from (scale(tree, divide(ONE, power(slope, 2)), x) for slope in slopes(tree, x))
         ratio, constant, core = coefficient(tree, x)
+        if abs(ratio) != 1 or constant != ONE:
+            yield from (scale(tree, divide(ONE, power(slope, 2)), x) for slope in slopes(tree, x))
         if ratio.denominator == 1 and abs(ratio) > 1:
             yield term(Fraction(1) / ratio, constant, core)
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from ..notation.build import names, negate, replace, substitute, subtract, walk
 from ..notation.question import Question
-from ..notation.tree import Absolute, Evaluation, Name, Node
+from ..notation.tree import Absolute, Call, Evaluation, Name, Node, Power, Root
 from .base import Example, Slip, no_repairs
 
 
@@ -22,11 +22,19 @@ def leads_to(question: Question, right: Node) -> Iterable[Node]:
 
 def _in_a_new_variable(body: Node, x: str) -> Iterator[Node]:
     """The antiderivative with u in place of an inside on which alone it depends."""
-    insides = dict.fromkeys(part for part in walk(body) if x in names(part) and not isinstance(part, Name | Absolute))
-    for inside in insides:
+    for inside in dict.fromkeys(inner for part in walk(body) for inner in _insides(part)):
         changed = replace(body, inside, Name("u"))
-        if x not in names(changed) and changed != Name("u"):
+        if inside != Name(x) and x not in names(changed):
             yield changed
+
+
+def _insides(node: Node) -> tuple[Node, ...]:
+    match node:
+        case Call(argument=inner) | Root(radicand=inner) | Absolute(argument=inner):
+            return (inner,)
+        case Power(base=base, exponent=exponent):
+            return (base, exponent)
+    return ()
 
 
 SLIP = Slip(
@@ -39,7 +47,7 @@ SLIP = Slip(
     leads_to=leads_to,
     repairs=no_repairs,
     examples=(
-        Example(r"\int_0^1 6(3x + 1)^2 \, dx", r"42", r"\frac{2}{3}", r"\frac{2(3x + 1)^3}{3}", repairable=False),
+        Example(r"\int_1^2 6(3x + 1)^2 \, dx", r"186", r"\frac{14}{3}", r"\frac{2(3x + 1)^3}{3}", repairable=False),
         Example(r"\int_2^5 \frac{1}{x - 1} \, dx", r"\ln 4", r"\ln 5 - \ln 2", r"\ln|x - 1|", repairable=False),
     ),
 )

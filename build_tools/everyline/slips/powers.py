@@ -12,7 +12,13 @@ from .integrals import as_power
 
 def exponents(term: Node, x: str) -> tuple[Fraction, ...]:
     """The rational exponents (other than 0 and 1) of the powers and roots of a term, insides left alone; below a line with a minus."""
-    return tuple(dict.fromkeys(p for p in _exponents(term, x, 1) if p not in (0, 1)))
+    return tuple(dict.fromkeys(p for p in _exponents(term, x, 1) if p not in (0, 1) and (p != -1 or _is_reciprocal(term, x))))
+
+
+def _is_reciprocal(term: Node, x: str) -> bool:
+    """c/u and nothing else: only there can the factor -1 be that of the power rule."""
+    inner = term.argument if isinstance(term, Negative) else term
+    return isinstance(inner, Quotient) and x not in names(inner.top)
 
 
 def _exponents(node: Node, x: str, sign: int) -> Iterator[Fraction]:

@@ -19,10 +19,8 @@ def leads_to(question: Question, right: Node) -> Iterable[Node]:
     top, bottom = antiderivative(body.top, x), antiderivative(body.bottom, x)
     if top is not None and bottom is not None:
         yield divide(top, bottom)
-        yield divide(body.top, bottom)
     if top is not None and top != Name(x):
         yield multiply(top, Call("ln", Absolute(body.bottom)))
-        yield divide(top, body.bottom)
 
 
 SLIP = Slip(

@@ -13,11 +13,11 @@ from .parts import rewrites, scale, with_one_term
 
 
 def _wrong(node: Node) -> Iterator[Node]:
-    """What ln u is mistaken for: u⁰, the exponent moved the wrong way, with or without its divisor."""
+    """What ln u is mistaken for: the exponent moved the wrong way, with or without its divisor."""
     if isinstance(node, Call) and node.function == "ln":
         inside = node.argument.argument if isinstance(node.argument, Absolute) else node.argument
         squared = divide(ONE, power(inside, 2))
-        yield from (negate(divide(squared, number(2))), negate(squared), squared, ONE, negate(divide(ONE, inside)))
+        yield from (negate(divide(squared, number(2))), negate(squared), squared, negate(divide(ONE, inside)))
 
 
 def leads_to(question: Question, right: Node) -> Iterable[Node]:

@@ -6,20 +6,13 @@ from collections.abc import Iterable
 
 from ..notation.build import add
 from ..notation.question import Question
-from ..notation.tree import Node, Sum
+from ..notation.tree import Node
 from .base import Example, Slip
 from .companions import completed
-from .parts import constants, rewrites, terms
-
-
-def _shortened(node: Node) -> Iterable[Node]:
-    if isinstance(node, Sum):
-        for place in range(len(node.terms)):
-            yield add(*node.terms[:place], *node.terms[place + 1 :])
+from .parts import constants, terms
 
 
 def leads_to(question: Question, right: Node) -> Iterable[Node]:
-    yield from rewrites(right, _shortened)
     parts = [part.tree for part in terms(right, question.variable)]
     for place in range(len(parts)):
         if len(parts) > 1:
@@ -36,7 +29,7 @@ SLIP = Slip(
     explains="A term is missing: what is there is right as far as it goes.",
     hint="Differentiate your answer. Which part of the question does not come out?",
     kinds=("indefinite", "derivative"),
-    rank=6,
+    rank=7,
     leads_to=leads_to,
     repairs=repairs,
     examples=(
