@@ -242,6 +242,13 @@ def test_two_answers_are_reconciled_in_words(constant: str, said: str) -> None:
     made = reconciled(pair, 1, HERE)
     assert said in made
     assert 'id="different-1"' in made
+    assert "ev-line--start" in made
+
+
+def test_a_line_that_says_both_sides_needs_no_line_above_it() -> None:
+    line = Line("equal", tree("x^2+2x+1"), say("Multiply out."), equal("(x+1)^2", "x^2+2x+1"), tree("(x+1)^2"))
+    pair = Reconciliation(tree("(x+1)^2"), tree("x^2+2x+1"), (line,), (), equal("x", "x"))
+    assert "ev-line--start" not in reconciled(pair, 1, HERE)
 
 
 def test_words_in_a_reason_are_escaped_and_formulas_set() -> None:

@@ -72,7 +72,8 @@ def reconciled(pair: Reconciliation, number: int, here: Here) -> str:
         _row(annotated("", answer), f"{title}: {which} answer", answer) for which, answer in (("one", pair.first), ("other", pair.second))
     )
     opening = element("p", "Two methods end in") + first + element("p", "and in") + second + element("p", f"Both are right. {constants}")
-    lines = line_list(pair.lines, pair.first, Named(f"different-{number}", title), here)
+    complete = bool(pair.lines) and pair.lines[0].left is not None
+    lines = line_list(pair.lines, None if complete else pair.first, Named(f"different-{number}", title), here)
     return fold(f"different-{number}", element("span", title, class_="ev-fold__title"), opening, lines, kind="ev-reconciled")
 
 
