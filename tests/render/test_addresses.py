@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+
 from everyline.render.addresses import Addresses, Here
 
 

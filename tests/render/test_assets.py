@@ -5,9 +5,10 @@ from __future__ import annotations
 import io
 from pathlib import Path
 
+from fontTools.ttLib import TTFont
+
 from everyline.render.assets import FOLDER, assets, characters, mathematics_font, templates
 from everyline.resources import site_source
-from fontTools.ttLib import TTFont
 
 
 def test_the_font_keeps_what_mathematics_needs(tmp_path: Path) -> None:

@@ -13,6 +13,7 @@ from textwrap import dedent
 from urllib.parse import urljoin
 
 import pytest
+
 from everyline.book import Book, build
 from everyline.derive.route import Line, Reconciliation
 from everyline.kernel import Checked, Equal, Setting, check

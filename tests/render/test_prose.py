@@ -6,10 +6,11 @@ from html.parser import HTMLParser
 from urllib.parse import urlsplit
 
 import pytest
-from everyline.render.addresses import Addresses, Here
-from everyline.render.prose import inline, prose
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
+
+from everyline.render.addresses import Addresses, Here
+from everyline.render.prose import inline, prose
 
 HERE = Here("tides/ferry.md", Addresses())
 
