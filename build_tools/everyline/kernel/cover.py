@@ -112,7 +112,7 @@ def polynomial(program: Program, goal: int) -> Any | None:
     one = ALGEBRA.constant(1)
     for entry in program.order(goal):
         op = program.ops[entry]
-        a, b = (*(known[part] for part in program.parts(entry)), None, None)[:2]
+        a, b = (*(known[part] for part in program.parts(entry)), (one, one), (one, one))[:2]
         if op[0] == "num":
             result = ALGEBRA.constant(op[1]), one
         elif op[0] == "var" and op[1] == program.variable:
@@ -152,7 +152,8 @@ def real_roots(polynomials: list[Any]) -> list[Any]:
         if p.degree() == 1:
             roots.append(arb(-p[0]))
         elif p.degree() > 1:
-            roots += [r.real for r, _ in p.numer().complex_roots() if r.imag == 0]
+            found: Any = p.numer().complex_roots()
+            roots += [r.real for r, _ in found if r.imag == 0]
     return sorted(roots, key=lambda r: float(r.mid()))
 
 
@@ -273,7 +274,7 @@ class Bisection:
             return arb(0, 1)
 
     def open_kinks(self, box: Any) -> list[int]:
-        return [g for g in self.kinks if not self.values(g, box) != 0]
+        return [g for g in self.kinks if self.values(g, box).contains(0)]
 
     def one_kink(self, box: Any) -> bool:
         """Whether at most one sign can change in a box, and that only once."""
@@ -283,7 +284,7 @@ class Bisection:
     def exact_kink(self, box: Any) -> bool:
         """Whether all guards that may be zero in a tiny box are so at one simple point of it, and nowhere else in it."""
         zeros = self.open_kinks(box)
-        flat = [slope for slope in map(self.program.slope, zeros) if not self.values(slope, box) != 0]
+        flat = [slope for slope in map(self.program.slope, zeros) if self.values(slope, box).contains(0)]
         curved = all(self.values(self.program.slope(slope), box) != 0 for slope in flat)
         return curved and exact_place(self.program, [*zeros, *flat], box, self.deadline) is not None
 

@@ -140,7 +140,10 @@ class Expander:
                 raise Undefined(-1)
             c = self.field.root(self.pure(c), n, positive)
         growth = {j: self.field.scale(d, n) for j, d in (a.growth or {}).items()}
-        return self.mul(Expansion({k * n: c}, NEVER, growth), self.compose(lambda j: self.field.number(prod((n - i) / (i + 1) for i in range(j))), small))
+        return self.mul(
+            Expansion({k * n: c}, NEVER, growth),
+            self.compose(lambda j: self.field.number(prod((n - i) / (i + 1) for i in range(j))), small),
+        )
 
     def settled(self, a: Expansion) -> tuple[Element | None, Expansion]:
         """a = c + δ with a constant c and a small δ; c is None if a does not stay finite."""
@@ -186,7 +189,9 @@ class Expander:
         if c is None:
             return Expansion({}, Fraction(0))  # it oscillates: all that is known is that it stays bounded
         x, y = self.field.cos_sin(c)
-        cycle = [x, self.field.scale(y, -1), self.field.scale(x, -1), y] if cosine else [y, x, self.field.scale(y, -1), self.field.scale(x, -1)]
+        cycle = (
+            [x, self.field.scale(y, -1), self.field.scale(x, -1), y] if cosine else [y, x, self.field.scale(y, -1), self.field.scale(x, -1)]
+        )
         return self.compose(lambda k: self.field.scale(cycle[k % 4], Fraction(1, factorial(k))), small)
 
     def arctan(self, a: Expansion) -> Expansion:

@@ -67,7 +67,8 @@ class Field:
         unit: Fraction = self.hints.setdefault(key, abs(needed))
         if (needed / unit).denominator > 1:
             lower = needed.denominator * unit.denominator
-            self.hints[key] = Fraction(gcd(needed.numerator * unit.denominator, unit.numerator * needed.denominator), lower)
+            upper = gcd(needed.numerator * unit.denominator, unit.numerator * needed.denominator)
+            self.hints[key] = Fraction(upper, lower)
             raise Restart
         for index, g in enumerate(self.generators):
             if g.kind == kind and g.poly == poly and g.bottom == bottom:
@@ -327,7 +328,8 @@ class Field:
         for index, old in enumerate(self.generators):
             if old.kind == "arctan" and (old.poly, old.bottom) != v:
                 for m, n in ((1, 1), (1, -1), (1, 2), (1, -2), (2, 1), (2, -1)):
-                    exact = self.turns(v, m, (old.poly, old.bottom), -n, here * m - old.here * n)  # is m·arctan v = n·arctan(old) + exact?
+                    # Is m·arctan v = n·arctan(old) + a known angle?
+                    exact = self.turns(v, m, (old.poly, old.bottom), -n, here * m - old.here * n)
                     if exact is not None:
                         return self.scale(self.add(self.scale(self.symbol(index), n), exact), Fraction(1, m))
         return self.symbol(self.generator("arctan", *v)[0])

@@ -12,10 +12,26 @@ from typing import Any
 
 from flint import acb, arb, fmpq
 
-from ..notation.build import E, ONE, PI, TWO, add, divide, multiply, names, negate, subtract, substitute
+from ..notation.build import ONE, PI, TWO, E, add, divide, multiply, names, negate, substitute, subtract
 from ..notation.tree import (
-    Absolute, ArbitraryConstant, Call, Constant, Derivative, Evaluation, Integral, Limit, Logarithm, Name, Negative, Node, Number, Power,
-    Product, Quotient, Root, Sum,
+    Absolute,
+    ArbitraryConstant,
+    Call,
+    Constant,
+    Derivative,
+    Evaluation,
+    Integral,
+    Limit,
+    Logarithm,
+    Name,
+    Negative,
+    Node,
+    Number,
+    Power,
+    Product,
+    Quotient,
+    Root,
+    Sum,
 )  # fmt: skip
 
 Op = tuple[Any, ...]
@@ -181,7 +197,8 @@ class Program:
                 entry = self.add(body)
                 for _ in range(order):
                     # By a bound name u: the derivative by the variable over that of u.
-                    entry = self.over(self.slope(entry), self.slope(self.add(Name(variable)))) if variable in self.bound else self.slope(entry, variable)
+                    bound = variable in self.bound
+                    entry = self.over(self.slope(entry), self.slope(self.add(Name(variable)))) if bound else self.slope(entry, variable)
                 return entry
             case Integral(body, variable, None, None):
                 return self.put("primitive", self.add(body), self.add(Name(variable)))
@@ -216,7 +233,8 @@ class Program:
             if (entry, x) not in self._slopes:
                 op = self.ops[entry]
                 slopes = [self._slopes[part, x] for part in self.parts(entry)]
-                self._slopes[entry, x] = self.number(0) if slopes and all(self.exact(s) == 0 for s in slopes) else self._slope(entry, x, op, *slopes)
+                flat = slopes and all(self.exact(s) == 0 for s in slopes)
+                self._slopes[entry, x] = self.number(0) if flat else self._slope(entry, x, op, *slopes)
         return self._slopes[goal, x]
 
     def _slope(self, entry: int, x: str, op: Op, *slopes: int) -> int:
@@ -234,7 +252,8 @@ class Program:
                 return self.over(self.less(du, self.times(entry, dv)), v)
             case "pow" | "root":
                 n = Fraction(*op[2:])
-                outer = self.times(self.number(n), self._rational_power(u, n - 1)) if n > 1 else self.over(self.number(n), self._rational_power(u, 1 - n))
+                rest, factor = self._rational_power(u, abs(n - 1)), self.number(n)
+                outer = self.times(factor, rest) if n > 1 else self.over(factor, rest)
             case "abs":
                 outer = self.put("sgn", u)
             case "exp":
@@ -262,7 +281,8 @@ class Program:
         new: dict[int, int] = {}
         for entry in other.order(goal):
             op = other.ops[entry]
-            new[entry] = self.add(Name(op[1])) if op[0] == "var" else self.put(op[0], *(new[p] for p in other.parts(entry)), *op[1 + PARTS[op[0]] :])
+            parts = [new[part] for part in other.parts(entry)]
+            new[entry] = self.add(Name(op[1])) if op[0] == "var" else self.put(op[0], *parts, *op[1 + len(parts) :])
         return new[goal]
 
     def parts(self, entry: int) -> tuple[int, ...]:
@@ -400,7 +420,7 @@ def _complex_root(v: Values, op: Op, analytic: bool) -> Any:
 
 def _complex_arctan(v: Values, op: Op, analytic: bool) -> Any:
     u = acb(v[op[1]])
-    cut = analytic and not abs(u.imag) < 1 and not u.real != 0
+    cut = analytic and not abs(u.imag) < 1 and u.real.contains(0)
     return acb("nan") if cut else u.atan()
 
 

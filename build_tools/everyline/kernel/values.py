@@ -6,18 +6,30 @@ that two are equal line by line, needs none. Without a certificate a value is at
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import Any
 
 from ..notation.build import ONE, ZERO, add, divide, multiply, negate, number
 from ..notation.tree import (
-    Diverges, DoesNotExist, Evaluation, Infinity, Integral, Interval, Limit, Name, Negative, Node, Product, Quotient, Sum,
+    Diverges,
+    DoesNotExist,
+    Evaluation,
+    Infinity,
+    Integral,
+    Interval,
+    Limit,
+    Name,
+    Negative,
+    Node,
+    Product,
+    Quotient,
+    Sum,
 )  # fmt: skip
 from .check import Checked, Ladder, Verdict, agreement, has_values, samples, seal
 from .claims import Equal, IntegralValue, LimitValue, Refuted, SameDerivative, Setting, Undecided
 from .cover import FINE, Cover, atoms, cover, ends, exact_place
-from .expansion import H, Expander, with_field
+from .expansion import Expander, H, with_field
 from .field import Element
 from .program import Budget, NotSupported, Program, Undefined, Unsure
 
@@ -56,7 +68,7 @@ class Values:
     def limit(self, expander: Expander, body: Node, variable: str, point: Node, side: str) -> Element:
         """A limit as a number of the field. Raises `Infinite`, `NoLimit`, `Undefined`, or what an expansion raises."""
         found: list[Element | int] = []
-        for way in (side or ("+-" if not infinite(point) else "+")):
+        for way in side or ("+-" if not infinite(point) else "+"):
             program, goal = self.near(body, variable, point, way)
             found.append(expander.tends(expander.expansion(program, goal)))
         first, last = found[0], found[-1]
@@ -69,11 +81,12 @@ class Values:
             raise Unsure(-1)
         return first
 
-    def sides(self, left: list[tuple[Node, int]], right: Node) -> tuple[int, int, bool, Any]:
+    def sides(self, left: Sequence[tuple[Node, int]], right: Node) -> tuple[int, int, bool, Any]:
         """A signed sum of trees against a tree: the sign of infinity of each (2: of both signs), whether they are equal, the gap."""
 
         def question(expander: Expander) -> tuple[int, int, bool, Any]:
-            field, senses = expander.field, ([], [])
+            field = expander.field
+            senses: tuple[list[int], list[int]] = ([], [])
             field.limits = lambda _, *limit: self.limit(expander, *limit)
             total = field.nought
             for node, sign in [*left, (right, -1)]:
@@ -89,7 +102,7 @@ class Values:
 
         return with_field(self.deadline, question)
 
-    def against(self, left: list[tuple[Node, int]], value: Node) -> Any:
+    def against(self, left: Sequence[tuple[Node, int]], value: Node) -> Any:
         """What a signed sum of limits says of the claimed value."""
         endless = isinstance(value, Diverges | DoesNotExist)
         try:
@@ -153,14 +166,17 @@ class EqualCheck(Values):
         """Whether all integrals and evaluations run over the same interval of x and have one primitive that is constant there."""
         moving = [(c, part) for c, part in parts if isinstance(part, Integral | Evaluation)]
         own = next((part for _, part in moving if part.variable == self.x), None)
-        if own is None:
+        a, b = (own.lower, own.upper) if own else (None, None)
+        if a is None or b is None:
             return False
-        (a, b), bodies, total = (own.lower, own.upper), [], ZERO
+        forward, bodies = self.forward(a, b), []
+        total: Node = ZERO
         for c, part in moving:
             inner = Name(part.variable)
             for end, side, mine in ((a, "+", part.lower), (b, "-", part.upper)):
                 if part.variable != self.x or end != mine:
-                    first, second, exact, _ = self.sides([(Limit(inner, self.x, end, side if self.forward(a, b) else "+-"[side == "+"]), 1)], mine)
+                    way = side if forward else "-" if side == "+" else "+"
+                    first, second, exact, _ = self.sides([(Limit(inner, self.x, end, way), 1)], mine or ZERO)
                     if not (first == second if first or second else exact):
                         return False
             body = Integral(part.integrand, part.variable) if isinstance(part, Integral) else part.body
@@ -169,16 +185,20 @@ class EqualCheck(Values):
         constants = [(multiply(c, part), 1) for c, part in parts if not isinstance(part, Integral | Evaluation)]
         if constants and not self.sides(constants, ZERO)[2]:
             return False
-        interval = Interval(a, b) if self.forward(a, b) else Interval(b, a)
+        interval = Interval(a, b) if forward else Interval(b, a)
         setting = Setting(self.x, interval, self.claim.setting.given, self.claim.setting.bindings)
         ladder = Ladder(SameDerivative(total, ZERO, setting), self.values, self.deadline)
         outcome = ladder.climb()
-        whole = all(ladder.value(ladder.program.add(body), low.union(high)).is_finite() for body in bodies for low, high in ladder.found.between)
+        whole = all(ladder.value(ladder.program.add(body), a.union(b)).is_finite() for body in bodies for a, b in ladder.found.between)
         return isinstance(outcome, Checked) and outcome.grade == "proved" and whole
 
     def forward(self, a: Node, b: Node) -> bool:
         low, high = ends(Interval(a, b), self.bound)[0]
         return bool(low < high)
+
+
+def moves(node: Node) -> bool:
+    return has_values(node) or isinstance(node, Evaluation)
 
 
 def linear(node: Node, c: Node) -> Iterator[tuple[Node, Node]]:
@@ -189,7 +209,8 @@ def linear(node: Node, c: Node) -> Iterator[tuple[Node, Node]]:
         case Sum(terms):
             for term in terms:
                 yield from linear(term, c)
-        case Product(factors) if (place := next((i for i, f in enumerate(factors) if has_values(f) or isinstance(f, Evaluation)), None)) is not None:
+        case Product(factors) if any(map(moves, factors)):
+            place = next(i for i, f in enumerate(factors) if moves(f))
             yield from linear(factors[place], multiply(c, *factors[:place], *factors[place + 1 :]))
         case Quotient(u, v) if has_values(u):
             yield from linear(u, divide(c, v))
@@ -254,7 +275,7 @@ class IntegralCheck(Values):
 
     def convergence(self, marks: list[Node]) -> Any:
         """What the integrand's behaviour at the marks says of the claim: it diverges, or it converges and should not."""
-        found = {}
+        found: dict[int | None, Node] = {}
         for a, b in pairwise(marks):
             for point, side in ((a, "+"), (b, "-")):
                 try:
@@ -290,7 +311,8 @@ class IntegralCheck(Values):
             marks = self.marks(ladder.found, ladder.program, ladder.answer, low, high)
             if marks is None or isinstance(marks, Refuted):
                 return None
-            limits = [limit for a, b in pairwise(marks) for limit in ((Limit(antiderivative, self.x, b, "-"), 1), (Limit(antiderivative, self.x, a, "+"), -1))]
+            rises = ((Limit(antiderivative, self.x, b, "-"), Limit(antiderivative, self.x, a, "+")) for a, b in pairwise(marks))
+            limits = [limit for top, bottom in rises for limit in ((top, 1), (bottom, -1))]
             word = self.against(limits, self.target)
         except (Budget, NotSupported):
             return None
