@@ -34,7 +34,9 @@ def test_a_technique_shows_where_it_applies_and_where_it_does_not(technique: Tec
     assert all(before in catalogue() for before in technique.after)
 
 
-@pytest.mark.parametrize("wanted", ["sum", "power", "table", "expansion", "splitting", "division", "linear-substitution", "substitution", "identity"])
+@pytest.mark.parametrize(
+    "wanted", ["sum", "power", "table", "expansion", "splitting", "division", "linear-substitution", "substitution", "identity"]
+)
 def test_the_names_that_teachers_write_exist(wanted: str) -> None:
     assert wanted in catalogue()
 

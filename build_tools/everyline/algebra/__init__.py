@@ -1,7 +1,7 @@
 """Algebra on our tree, as a teacher does it: tidy, expand, factor, divide, partial fractions. Untrusted; the kernel checks what comes of it."""
 
 from .expand import distribute, multiply_out
-from .tidy import join, positive, tidy
 from .terms import Term, term_of
+from .tidy import join, positive, tidy
 
 __all__ = ["Term", "distribute", "join", "multiply_out", "positive", "term_of", "tidy"]

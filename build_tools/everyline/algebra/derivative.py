@@ -5,11 +5,41 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from ..notation.build import (
-    E, ONE, TWO, ZERO, add, call, divide, multiply, names, negate, number, power, rational, root, substitute, subtract,
+    ONE,
+    TWO,
+    ZERO,
+    E,
+    add,
+    call,
+    divide,
+    multiply,
+    names,
+    negate,
+    number,
+    power,
+    rational,
+    root,
+    substitute,
+    subtract,
 )  # fmt: skip
 from ..notation.tree import (
-    Absolute, ArbitraryConstant, Call, Constant, Derivative, Evaluation, Integral, Logarithm, Name, Negative, Node, Number,
-    Power, Product, Quotient, Root, Sum,
+    Absolute,
+    ArbitraryConstant,
+    Call,
+    Constant,
+    Derivative,
+    Evaluation,
+    Integral,
+    Logarithm,
+    Name,
+    Negative,
+    Node,
+    Number,
+    Power,
+    Product,
+    Quotient,
+    Root,
+    Sum,
 )  # fmt: skip
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..notation.build import add, multiply, names, power
+from ..notation.build import add, multiply, names
 from ..notation.tree import Name, Node, Sum
 from .poly import coefficients, polynomial
 from .terms import Term, term_of
@@ -65,5 +65,14 @@ def _depends(base: Node, exponent: Fraction | Node, variable: str) -> bool:
     return variable in names(base) or (isinstance(exponent, Node) and variable in names(exponent))
 
 
-def shifted(node: Node, exponent: int) -> Node:
-    return multiply(power(node, exponent))
+def common_factor(node: Node) -> Node:
+    """A sum with the powers that all its terms share taken out: eˣ + x eˣ as eˣ(1 + x)."""
+    if not isinstance(node, Sum):
+        return node
+    terms = [term_of(t) for t in node.terms]
+    shared = set(terms[0].powers).intersection(*(set(t.powers) for t in terms[1:]))
+    if not shared:
+        return node
+    front = Term(Fraction(1), tuple(p for p in terms[0].powers if p in shared))
+    rest = add(*(join(t.over(front)) for t in terms))
+    return multiply(join(front), rest)

@@ -9,9 +9,9 @@ from fractions import Fraction
 
 from flint import arb, ctx
 
-from .derivative import derivative
 from ..notation.build import ONE, PI, ZERO, E, add, divide, multiply, names, negate, number, power, rational, substitute
 from ..notation.tree import Absolute, Call, Constant, Infinity, Name, Negative, Node, Number, Power, Product, Quotient, Root, Sum
+from .derivative import derivative
 from .terms import Exponent, Term, as_node, term_of
 from .tidy import join, tidy
 
@@ -298,7 +298,9 @@ def _sign_near(base: Node, variable: str, point: Node, side: int) -> int:
 def _bounded(node: Node, variable: str, point: Node, side: int, depth: int) -> Node | None:
     """Something that tends to zero times sines and cosines that only swing."""
     term = term_of(node)
-    swinging = [(b, e) for b, e in term.powers if isinstance(b, Call) and b.function in ("sin", "cos") and isinstance(e, Fraction) and e > 0]
+    swinging = [
+        (b, e) for b, e in term.powers if isinstance(b, Call) and b.function in ("sin", "cos") and isinstance(e, Fraction) and e > 0
+    ]
     waves = [b for b, e in swinging if _power(b, e, variable, point, side, depth + 1) is None]
     if not waves or depth >= DEEPEST:
         return None

@@ -55,6 +55,7 @@ def _express(node: Node, variable: str, inside: Node, inner: Term, base: Coeffic
 
 def _term(term: Term, variable: str, inside: Node, inner: Term, base: Coefficients | None, u: Name) -> Node | None:
     """Factor by factor; the inside itself may be a power (e^x, x^(1/2)) or a product of several factors."""
+    term = _exponents_apart(term, inner)
     times, rest = _power_of(term, inner, variable)
     parts: list[Node] = [power(u, number(times))] if times else []
     polynomial_part: list[Node] = []
@@ -86,6 +87,21 @@ def _factor(
         return power(below, number(exponent))
     raised = _express(exponent, variable, inside, inner, base, u)
     return None if raised is None else Power(below, raised)
+
+
+def _exponents_apart(term: Term, inner: Term) -> Term:
+    """e^(2x + eˣ) as e^(2x)·e^(eˣ) where the inside is a power of e: the second exponential is kept as a power of another base's tree."""
+    if len(inner.powers) != 1 or inner.powers[0][0] != E:
+        return term
+    exponent, unit = term.exponent(E), inner.powers[0][1]
+    if not isinstance(exponent, Sum) or isinstance(unit, Fraction):
+        return term
+    fitting = [t for t in exponent.terms if rational(tidy(Quotient(t, unit))) is not None]
+    others = [t for t in exponent.terms if t not in fitting]
+    if not fitting or not others:
+        return term
+    rest = term.without(E)
+    return Term(rest.coefficient, (*rest.powers, (E, tidy(add(*fitting))), (Power(E, add(*others)), Fraction(1))))
 
 
 def _power_of(term: Term, inner: Term, variable: str) -> tuple[Fraction, Term]:
@@ -186,7 +202,13 @@ def _primitive(term: Term, variable: str) -> Term:
     result = Term(term.coefficient)
     for base, exponent in term.powers:
         values = coefficients(base, variable)
-        if isinstance(base, Sum) and values is not None and isinstance(exponent, Fraction) and exponent.denominator == 1 and len(values) > 1:
+        if (
+            isinstance(base, Sum)
+            and values is not None
+            and isinstance(exponent, Fraction)
+            and exponent.denominator == 1
+            and len(values) > 1
+        ):
             content, _ = factors(values)
             scaled = polynomial(tuple(v / content for v in values), Name(variable))
             result = result.times(Term(content ** int(exponent), ((scaled, exponent),)))

@@ -26,6 +26,10 @@ class Term:
     def exponent(self, base: Node) -> Exponent:
         return dict(self.powers).get(base, Fraction(0))
 
+    def powers_of_bases(self) -> tuple[Node, ...]:
+        """The bases, in order."""
+        return tuple(base for base, _ in self.powers)
+
     def without(self, *bases: Node) -> Term:
         return Term(self.coefficient, tuple(p for p in self.powers if p[0] not in bases))
 

@@ -7,8 +7,26 @@ from functools import lru_cache
 
 from ..notation.build import ONE, ZERO, E, multiply, names, negate, number, rational, rebuild
 from ..notation.tree import (
-    Absolute, Call, Constant, Derivative, Equation, Evaluation, Inequality, Infinity, Integral, Limit, Logarithm, Name, Negative, Node,
-    Number, Power, Product, Quotient, Root, Sum,
+    Absolute,
+    Call,
+    Constant,
+    Derivative,
+    Equation,
+    Evaluation,
+    Inequality,
+    Infinity,
+    Integral,
+    Limit,
+    Logarithm,
+    Name,
+    Negative,
+    Node,
+    Number,
+    Power,
+    Product,
+    Quotient,
+    Root,
+    Sum,
 )  # fmt: skip
 from .order import factor_rank, text
 from .terms import Exponent, Term, as_node, term_of
@@ -68,6 +86,13 @@ def _tidy_sum(terms: tuple[Node, ...]) -> Node:
     joined = [join(Term(c, t.powers)) for c, t in found.values() if c]
     if not joined:
         return ZERO
+    if (
+        len(joined) == 2
+        and isinstance(joined[0], Negative)
+        and isinstance(joined[1], Number | Constant | Quotient)
+        and rational(joined[1]) is not None
+    ):
+        joined.reverse()  # 1 - x rather than -x + 1
     return joined[0] if len(joined) == 1 else Sum(tuple(joined))
 
 

@@ -129,7 +129,7 @@ def _ln(node: Node) -> Node:
 
 
 def _minus(pi: Node, inner: Node) -> Node:
-    from .tidy import tidy
     from ..notation.build import subtract
+    from .tidy import tidy
 
     return tidy(subtract(pi, inner))

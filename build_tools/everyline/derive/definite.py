@@ -11,7 +11,22 @@ from ..kernel import Checked, IntegralValue, Setting, check
 from ..notation.build import ZERO, add, negate, substitute, subtract
 from ..notation.message import say
 from ..notation.question import Question
-from ..notation.tree import Absolute, Call, Diverges, Evaluation, Integral, Interval, Limit, Node, Number, Power, Product, Quotient, Root, Sum
+from ..notation.tree import (
+    Absolute,
+    Call,
+    Diverges,
+    Evaluation,
+    Integral,
+    Interval,
+    Limit,
+    Node,
+    Number,
+    Power,
+    Product,
+    Quotient,
+    Root,
+    Sum,
+)
 from .reconcile import without_constant
 from .route import Derivation, Line, Route
 
@@ -52,21 +67,20 @@ def _evaluated(question: Question, node: Integral, route: Route) -> Route | None
     turned = not (infinite(low) or infinite(high)) and sign(tidy(subtract(high, low))) < 0
     at_high = tends(primitive, x, high, 1 if turned else -1)
     at_low = tends(primitive, x, low, -1 if turned else 1)
-    if at_high is None or at_low is None:
-        return None
-    value = _difference(at_high, at_low)
-    if value is None:
-        return None
-    verdict = check(IntegralValue(node.integrand, low, high, value, Setting(x, None, question.given), primitive), seconds=3.0)
-    if not isinstance(verdict, Checked):
-        return None
+    value = _difference(at_high, at_low) if at_high is not None and at_low is not None else None
+    setting = Setting(x, None, question.given)
+    verdict = check(IntegralValue(node.integrand, low, high, value, setting, primitive), seconds=3.0) if value is not None else None
+    if value is None or not isinstance(verdict, Checked):
+        return _diverging(question, node, route, primitive)
     lines = [*_first(route, node)]
     proper = _plain_at(primitive, x, low) and _plain_at(primitive, x, high)
     shown: Node = Evaluation(primitive, x, low, high)
-    reason = say("Put in the limits.") if proper else say("An end where the antiderivative is not defined is approached: take limits there.")
+    reason = (
+        say("Put in the limits.") if proper else say("An end where the antiderivative is not defined is approached: take limits there.")
+    )
     lines.append(Line("equal", shown, say("Use the antiderivative between the limits."), verdict, node))
     if proper:
-        middle = subtract(_bracket(substitute(primitive, {x: high})), _bracket(substitute(primitive, {x: low})))
+        middle = subtract(substitute(primitive, {x: high}), substitute(primitive, {x: low}))
         if middle != value and low != high:
             lines.append(Line("equal", middle, reason, verdict))
     else:
@@ -75,8 +89,18 @@ def _evaluated(question: Question, node: Integral, route: Route) -> Route | None
     return replace(route, question=question, lines=tuple(lines), answer=value, cost=route.cost + 1)
 
 
-def _bracket(node: Node) -> Node:
-    return node
+def _diverging(question: Question, node: Integral, route: Route, primitive: Node) -> Route | None:
+    """An antiderivative without a finite limit at an end, or at a pole between the limits."""
+    assert node.lower is not None and node.upper is not None
+    setting = Setting(node.variable, None, question.given)
+    verdict = check(IntegralValue(node.integrand, node.lower, node.upper, Diverges(), setting, primitive), seconds=3.0)
+    if not isinstance(verdict, Checked):
+        return None
+    reason = say(
+        "The antiderivative {F} has no finite limit at an end or at a place between the limits: the integral diverges.", F=primitive
+    )
+    lines = (*_first(route, node), Line("equal", Diverges(), reason, verdict, node))
+    return replace(route, question=question, lines=lines, answer=Diverges(), cost=route.cost + 1)
 
 
 def _first(route: Route, node: Integral) -> list[Line]:
@@ -158,5 +182,3 @@ def _odd(question: Question, node: Integral) -> Route | None:
         return None
     reason = say("The integrand is odd and the limits are opposite: the two halves cancel.")
     return Route(question, ("symmetry",), (Line("equal", ZERO, reason, verdict),), ZERO, 1.0)
-
-

@@ -117,7 +117,9 @@ def signature(plan: Plan) -> tuple[str, ...]:
     return tuple(dict.fromkeys(plan.methods))
 
 
-def alternatives(search: Search, question: Question, most: float, u: Node | None = None, above: frozenset[str] = frozenset()) -> Iterator[Plan]:
+def alternatives(
+    search: Search, question: Question, most: float, u: Node | None = None, above: frozenset[str] = frozenset()
+) -> Iterator[Plan]:
     """For every first step that names a method the cheapest plan that begins with it."""
     mark = above | {text(question.body)}
     for cost, step in search.proposals(question):

@@ -15,7 +15,17 @@ from ..notation.question import Question
 from ..notation.tree import ArbitraryConstant, Infinity, Interval, Negative, Node, Region, Sum
 from .route import Line, Reconciliation
 
-_PLACES = (ZERO, number(1), tidy(divide(PI, number(4))), number(2), tidy(divide(PI, number(2))), number(-1), number(Fraction(1, 2)), number(5), number(-5))
+_PLACES = (
+    ZERO,
+    number(1),
+    tidy(divide(PI, number(4))),
+    number(2),
+    tidy(divide(PI, number(2))),
+    number(-1),
+    number(Fraction(1, 2)),
+    number(5),
+    number(-5),
+)
 
 
 def without_constant(answer: Node) -> Node:
@@ -85,6 +95,10 @@ def _lines(question: Question, a: Node, b: Node, constant: Node, last: Checked) 
         if isinstance(verdict, Checked):
             lines.append(Line("equal", out, say("Multiply out."), verdict, left))
             left = None
-    reason = say("The two answers differ by the constant {constant}.", constant=constant) if constant != ZERO else say("The two answers are equal.")
+    reason = (
+        say("The two answers differ by the constant {constant}.", constant=constant)
+        if constant != ZERO
+        else say("The two answers are equal.")
+    )
     lines.append(Line("equal", add(b, constant), reason, last, left))
     return tuple(lines)

@@ -132,9 +132,7 @@ class Search:
             self.best[key] = (most, None)
         return best
 
-    def follow(
-        self, question: Question, step: Step, cost: float, most: float, above: frozenset[str], depth: int
-    ) -> Plan | None:
+    def follow(self, question: Question, step: Step, cost: float, most: float, above: frozenset[str], depth: int) -> Plan | None:
         """The plan that begins with this step, if its open parts can be done for what is left."""
         opened = questions(question, step)
         left = most - cost
@@ -204,5 +202,3 @@ def cheapest(search: Search, question: Question, limits: tuple[float, ...]) -> P
         if found is not None:
             return found
     return None
-
-

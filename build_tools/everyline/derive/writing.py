@@ -113,7 +113,9 @@ class Writer:
             assert isinstance(inner, Limit)
             own = settled(inner)
             setting = Setting(inner.variable, None, self.question.given)
-            if own is None or not isinstance(check(LimitValue(inner.body, inner.point, inner.side, own, setting), seconds=LEVEL_SECONDS), Checked):
+            if own is None or not isinstance(
+                check(LimitValue(inner.body, inner.point, inner.side, own, setting), seconds=LEVEL_SECONDS), Checked
+            ):
                 raise NotWritten
         verdict = check(LimitValue(node.body, node.point, node.side, value, self.setting()), seconds=LEVEL_SECONDS)
         if not isinstance(verdict, Checked):
@@ -138,7 +140,9 @@ class Writer:
     def checked_equal(self, left: Node, right: Node) -> Checked:
         if contains(left, Integral):
             return self.checked(left, right)
-        verdict = check(Equal(left, right, self.setting()), seconds=LEVEL_SECONDS)
+        # x = u² + 1 is meant where u is defined
+        sides = (right, left) if isinstance(left, Name) else (left, right)
+        verdict = check(Equal(*sides, self.setting()), seconds=LEVEL_SECONDS)
         if not isinstance(verdict, Checked):
             raise NotWritten
         return verdict
@@ -196,7 +200,9 @@ class Writer:
             if len(leaves) > 1 or len(plans) > 1 or leaves[0] is not plan:
                 for leaf in leaves:
                     closed_leaf = value(leaf)
-                    detail.append(Line("equal", closed_leaf, leaf.step.reason, self.checked(leaf.question.node, closed_leaf), leaf.question.node))
+                    detail.append(
+                        Line("equal", closed_leaf, leaf.step.reason, self.checked(leaf.question.node, closed_leaf), leaf.question.node)
+                    )
             elif plan.step.detail:
                 detail += [self.prepare(s, plan) for s in plan.step.detail]
         single = len(plans) == 1 and not plans[0].parts
@@ -270,5 +276,3 @@ def _back(plan: Plan) -> Message:
     if plan.step.back:
         return say("Put {x} back with the relations of the triangle.", x=Name(plan.question.variable))
     return say("Put {name} = {inside} back.", name=Name(name), inside=inside)
-
-

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import lru_cache
 
+from ..algebra.derivative import derivative
 from ..algebra.expand import split_constant
 from ..algebra.order import text
+from ..algebra.poly import expand
 from ..algebra.tidy import tidy
-from ..algebra.derivative import derivative
-from ..notation.build import multiply, names, substitute, walk
+from ..notation.build import ONE, TWO, multiply, names, negate, substitute, walk
 from ..notation.question import Question
-from ..notation.tree import Absolute, Call, Integral, Name, Node, Power, Product, Quotient, Root, Sum
+from ..notation.tree import Absolute, Call, Integral, Name, Negative, Node, Power, Product, Quotient, Root, Sum
 
 
 def is_indefinite(question: Question) -> bool:
@@ -41,7 +42,35 @@ def fresh(question: Question, wanted: str = "uvwstzypqr") -> str:
 @lru_cache(maxsize=5_000)
 def differentiate(node: Node, variable: str) -> Node:
     """The derivative, written neatly."""
-    return tidy(derivative(node, variable))
+    known = _root_logarithm(node, variable)
+    return _one_numerator(tidy(derivative(node, variable)), variable) if known is None else known
+
+
+def _one_numerator(node: Node, variable: str) -> Node:
+    """A fraction of polynomials with its numerator multiplied out where that is a sum of products."""
+    if isinstance(node, Negative):
+        return negate(_one_numerator(node.argument, variable))
+    if not isinstance(node, Quotient) or not isinstance(node.top, Sum | Product):
+        return node
+    sums = node.top.factors if isinstance(node.top, Product) else (node.top,)
+    if not any(
+        isinstance(s, Sum) and any(isinstance(t, Product) and any(isinstance(f, Sum) for f in t.factors) for t in s.terms) for s in sums
+    ):
+        return node
+    top = expand(node.top, variable)
+    return node if top is None else tidy(Quotient(top, node.bottom))
+
+
+def _root_logarithm(node: Node, variable: str) -> Node | None:
+    """ln(x + √(x² + c)) has the derivative 1/√(x² + c): the cancelling is done at once."""
+    if not (isinstance(node, Call) and node.function == "ln" and isinstance(node.argument, Sum) and len(node.argument.terms) == 2):
+        return None
+    roots = [t for t in node.argument.terms if isinstance(t, Root) and t.index == 2]
+    if len(roots) != 1 or Name(variable) not in node.argument.terms:
+        return None
+    if tidy(derivative(roots[0].radicand, variable)) != tidy(Product((TWO, Name(variable)))):
+        return None
+    return tidy(Quotient(ONE, roots[0]))
 
 
 def depends(node: Node, variable: str) -> bool:

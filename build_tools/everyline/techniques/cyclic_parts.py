@@ -37,7 +37,7 @@ def _wave_factor(rest: Node, variable: str) -> tuple[Node, Node] | None:
         return None
     wave = waves[0]
     if len(powers) == 1:
-        return (wave, ONE) if isinstance(wave.argument, Call) and wave.argument.function == "ln" or _has_ln(wave.argument) else None
+        return (wave, ONE) if (isinstance(wave.argument, Call) and wave.argument.function == "ln") or _has_ln(wave.argument) else None
     others = [(b, e) for b, e in powers if b != wave]
     if len(others) == 1 and not isinstance(others[0][1], Fraction):
         return wave, power(others[0][0], as_node(others[0][1]))

@@ -25,7 +25,9 @@ def propose(question: Question) -> Iterable[Step]:
     outer, inner, letter = found
     slope = tidy(substitute(differentiate(outer, letter), {letter: inner}))
     result = multiply(constant, slope, Derivative(inner, x))
-    yield Step("derivative-chain", result, say("Chain rule: differentiate the outside, times the derivative of the inside {inside}.", inside=inner))
+    yield Step(
+        "derivative-chain", result, say("Chain rule: differentiate the outside, times the derivative of the inside {inside}.", inside=inner)
+    )
 
 
 def outside(rest: Node, variable: str) -> tuple[Node, Node, str] | None:

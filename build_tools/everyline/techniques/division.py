@@ -33,7 +33,9 @@ def propose(question: Question) -> Iterable[Step]:
     upper, over = polynomial(quotient, x), polynomial(remainder, x)
     whole = tidy(add(upper, tidy(divide(over, bottom)))) if remainder else upper
     shown = Equation(polynomial(top, x), add(multiply(upper, polynomial(below, x)), over))
-    detail = (Shown("equal", shown.left, shown.right, say("Divide {top} by {bottom}.", top=polynomial(top, x), bottom=polynomial(below, x))),)
+    detail = (
+        Shown("equal", shown.left, shown.right, say("Divide {top} by {bottom}.", top=polynomial(top, x), bottom=polynomial(below, x))),
+    )
     reason = say("The numerator's degree is not below the denominator's: divide.")
     yield Step("division", integral(whole, question.variable, constant if constant != ONE else None), reason, detail=detail)
 

@@ -176,7 +176,11 @@ def _conjugate(left: Term, c: Fraction, k: Fraction, wave: Call, exponent: Fract
             sign = k / c
             inner = add(ONE, multiply(number(sign), call("cos", angle)))
             inner = add(call("cos", angle), number(sign))
-            yield Rewriting(multiply(join(left), divide(call("cos", angle), multiply(number(c), inner))), None, "Multiply above and below by the cosine.")
+            yield Rewriting(
+                multiply(join(left), divide(call("cos", angle), multiply(number(c), inner))),
+                None,
+                "Multiply above and below by the cosine.",
+            )
         return
     if exponent == -1:
         square = power(call(other, angle), 2)
@@ -234,9 +238,11 @@ def _hyperbolic(rest: Node, variable: str) -> Iterator[Rewriting]:
         if base.function in ("tanh", "coth") and exponent == 1:
             f, g = ("sinh", "cosh") if base.function == "tanh" else ("cosh", "sinh")
             yield Rewriting(multiply(left, divide(call(f, a), call(g, a))), Equation(base, divide(call(f, a), call(g, a))))
-        if base.function in ("sech", "csch") or (base.function in ("cosh", "sinh") and exponent < 0):
-            yield from _exponentials(term, base, exponent)
-        elif base.function in ("sinh", "cosh") and len(term.powers) > 1:
+        if (
+            base.function in ("sech", "csch")
+            or (base.function in ("cosh", "sinh") and exponent < 0)
+            or (base.function in ("sinh", "cosh") and len(term.powers) > 1)
+        ):
             yield from _exponentials(term, base, exponent)
         if base.function in ("cosh", "sinh") and exponent < 0:
             other = {"cosh": "sech", "sinh": "csch"}[base.function]
@@ -260,6 +266,12 @@ def in_sum(rest: Node, variable: str) -> Iterator[Rewriting]:
         if isinstance(part, Sum) and depends(part, variable):
             for new, rule in _merged(part):
                 yield Rewriting(replace(rest, part, new), rule)
+            for base in [p for p in dict.fromkeys(walk(part)) if isinstance(p, Call) and p.function in ("sin", "cos")]:
+                other = call("cos" if base.function == "sin" else "sin", base.argument)
+                square = power(base, 2)
+                if other in walk(part) and base in term_of(rest).without(part).powers_of_bases() and square in walk(part):
+                    new = tidy(replace(part, square, subtract(ONE, power(other, 2))))
+                    yield Rewriting(replace(rest, part, new), Equation(square, subtract(ONE, power(other, 2))))
 
 
 def _merged(node: Sum) -> Iterator[tuple[Node, Equation]]:

@@ -23,7 +23,9 @@ def propose(question: Question) -> Iterable[Step]:
         seen.add(r.new)
         reason = say("Use {identity}.", identity=r.rule) if r.rule is not None else say(r.text)
         detail = (Shown("equal", r.rule.left, r.rule.right),) if r.rule is not None else ()
-        yield Step("identity", integral(r.new, question.variable, constant if constant != ONE else None), reason, detail=detail, extra_cost=r.extra)
+        yield Step(
+            "identity", integral(r.new, question.variable, constant if constant != ONE else None), reason, detail=detail, extra_cost=r.extra
+        )
 
 
 def _all(rest: Node, variable: str) -> Iterator[Rewriting]:

@@ -59,7 +59,9 @@ def _rule(question: Question, rest: Node, top: Node, bottom: Node, node: Limit, 
         return
     form = "∞/∞" if infinite(a) else "0/0"
     if turned:
-        reason = say("Written as {quotient} it has the form {form}: differentiate above and below.", quotient=divide(top, bottom), form=form)
+        reason = say(
+            "Written as {quotient} it has the form {form}: differentiate above and below.", quotient=divide(top, bottom), form=form
+        )
     else:
         reason = say("The form is {form}: differentiate above and below.", form=form)
     new = tidy(multiply(rest, cancelled(upper, lower, x)))

@@ -47,9 +47,15 @@ def _rewritings(body: Node, variable: str, far: bool) -> Iterator[tuple[Node, Me
         if other is not None:
             product = multiply_out(multiply(part, other), variable)
             if part is above:
-                yield cancelled(product, tidy(multiply(below, other)), variable), say("Multiply above and below by the conjugate {other}.", other=other)
+                yield (
+                    cancelled(product, tidy(multiply(below, other)), variable),
+                    say("Multiply above and below by the conjugate {other}.", other=other),
+                )
             else:
-                yield cancelled(tidy(multiply(above, other)), product, variable), say("Multiply above and below by the conjugate {other}.", other=other)
+                yield (
+                    cancelled(tidy(multiply(above, other)), product, variable),
+                    say("Multiply above and below by the conjugate {other}.", other=other),
+                )
     if far:
         yield from _highest(above, below, variable)
 

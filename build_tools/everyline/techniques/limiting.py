@@ -55,7 +55,7 @@ def settled(node: Node) -> Node | None:
 
 def _extended(node: Node) -> Node | None:
     """A value with infinities in it, worked out where that is plain (e^∞, e^-∞)."""
-    from ..notation.build import E, ZERO, walk
+    from ..notation.build import ZERO, E, walk
     from ..notation.tree import Infinity, Power
 
     if not any(isinstance(p, Infinity) for p in walk(node)):

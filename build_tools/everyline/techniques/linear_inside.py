@@ -20,7 +20,11 @@ def propose(question: Question) -> Iterable[Step]:
     if found is None:
         return
     whole, inner, slope, _ = found
-    reason = say("The inside {inside} is linear: integrate the outside and divide by {slope}, the derivative of the inside.", inside=inner, slope=slope)
+    reason = say(
+        "The inside {inside} is linear: integrate the outside and divide by {slope}, the derivative of the inside.",
+        inside=inner,
+        slope=slope,
+    )
     detail = (Shown("equal", Derivative(inner, question.variable), slope),)
     yield Step("linear-inside", tidy(multiply(constant, whole)), reason, detail=detail)
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
-from ..algebra.expand import split_constant
+from ..algebra.expand import common_factor, split_constant
 from ..algebra.poly import coefficients, linear, rational_function
+from ..algebra.rewrite import cancelled
 from ..algebra.terms import Term, as_node, term_of
 from ..algebra.tidy import join, tidy
 from ..notation.build import ONE, multiply, names, power, subtract
@@ -50,7 +51,7 @@ def parts_step(question: Question, technique: str, constant: Node, first: Node, 
         Shown("differential", Name(a), slope, say("Differentiate it.")),
         Shown("let", Name(b), v, say("Integrate it.")),
     )
-    factor, left = split_constant(tidy(multiply(v, slope)), x)
+    factor, left = split_constant(cancelled(tidy(multiply(v, common_factor(slope))), ONE, x), x)
     rest = integral(left, x, tidy(multiply(constant, factor)))
     result = tidy(subtract(tidy(multiply(constant, first, v)), rest))
     reason = say("Integrate by parts: the product less the integral of the other product.")
@@ -64,7 +65,9 @@ def choices(rest: Node, variable: str) -> Iterator[tuple[Node, Node, float]]:
     for base, exponent in powers:
         if isinstance(base, Call) and base.function in _LOGARITHMIC | _INVERSE and isinstance(exponent, Fraction) and 0 < exponent <= 4:
             yield power(base, as_node(exponent)), join(term.without(base)), 0.0 if exponent == 1 else 0.3
-    grown = tuple((b, e) for b, e in powers if coefficients(b, variable) is not None and isinstance(e, Fraction) and e > 0 and e.denominator == 1)
+    grown = tuple(
+        (b, e) for b, e in powers if coefficients(b, variable) is not None and isinstance(e, Fraction) and e > 0 and e.denominator == 1
+    )
     if grown and len(grown) < len(powers):
         polynomial = join(Term(Fraction(1), grown))
         yield polynomial, join(term.without(*(b for b, _ in grown))), 0.2 * sum(float(e) for _, e in grown if isinstance(e, Fraction))

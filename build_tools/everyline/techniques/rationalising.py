@@ -10,7 +10,7 @@ from ..algebra.expand import split_constant
 from ..algebra.poly import linear
 from ..algebra.terms import term_of
 from ..algebra.tidy import tidy
-from ..notation.build import ONE, ZERO, E, call, divide, multiply, names, number, power, rebuild, subtract, substitute, walk
+from ..notation.build import ONE, ZERO, E, call, divide, multiply, names, number, power, rebuild, substitute, subtract, walk
 from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import Infinity, Interval, Name, Node, Power, Quotient, Root

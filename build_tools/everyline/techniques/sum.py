@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from ..algebra.expand import split_constant
 from ..algebra.tidy import tidy
 from ..notation.build import ONE, add, multiply
 from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import Node, Sum
-from ..algebra.expand import split_constant
 from .asking import constant_and_rest, integral, integrand
 from .base import Example, Step, Technique
 from .forms import standard

@@ -79,7 +79,9 @@ def _step(question: Question, constant: Node, rest: Node, base: Node, exponent: 
     )
     region = Interval(triangle.lower, triangle.upper)
     result = integral(inner, letter, outer if outer != ONE else None)
-    return Step("trigonometric-substitution", result, say("Write everything in the angle."), ((letter, angle),), before, back=back, region=region)
+    return Step(
+        "trigonometric-substitution", result, say("Write everything in the angle."), ((letter, angle),), before, back=back, region=region
+    )
 
 
 def _replaced(rest: Node, base: Node, exponent: Fraction, legs: Node, x: str, solved: Node, form: Centred, line: Node) -> Node | None:
