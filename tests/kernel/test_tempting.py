@@ -6,6 +6,8 @@ from __future__ import annotations
 import pytest
 
 from everyline.book.rows import prove
+from everyline.kernel import Checked, IntegralValue, Refuted, Setting, check
+from everyline.notation import Context, parse
 
 WRONG = [
     # what is wrong only where a root or an absolute value changes its branch
@@ -61,3 +63,25 @@ def test_a_tempting_wrong_key_is_refuted(integrand: str, answer: str, domain: st
 def test_a_right_key_in_disguise_is_proved(integrand: str, answer: str, domain: str | None) -> None:
     row = prove({"kind": "indefinite", "integrand": integrand, "answer": answer, "domain": domain})
     assert row["verdict"] == "proved", row
+
+
+@pytest.mark.parametrize(
+    ("integrand", "lower", "upper", "right", "wrong", "antiderivative"),
+    [
+        ("abs(x-1)", "-2", "3", "13/2", "11/2", "x*abs(x-1)-x^2/2*sgn(x-1)"),
+        ("abs(x^3-4x)", "-1", "3", "12", "41/4", "x*abs(x^3-4x)-3/4*x^4*sgn(x^3-4x)+2x^2*sgn(x^3-4x)"),
+        ("2x", "0", "2", "4", "5", "x^2+sgn(x-1)/2"),
+    ],
+)
+def test_an_antiderivative_that_jumps_proves_no_wrong_value(
+    integrand: str, lower: str, upper: str, right: str, wrong: str, antiderivative: str
+) -> None:
+    """A sign is finite where it jumps, so finite is not yet continuous: the jump must not enter the value."""
+    context = Context(names=frozenset("x"))
+    read = [parse(text, context) for text in (integrand, lower, upper)]
+    certificate = parse(antiderivative, context)
+    claims = [IntegralValue(*read, parse(value, context), Setting("x"), certificate) for value in (right, wrong)]
+    good, bad = (check(claim) for claim in claims)
+    assert isinstance(good, Checked)
+    assert good.grade == "proved"
+    assert isinstance(bad, Refuted)

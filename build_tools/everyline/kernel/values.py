@@ -189,12 +189,21 @@ class EqualCheck(Values):
         setting = Setting(self.x, interval, self.claim.setting.given, self.claim.setting.bindings)
         ladder = Ladder(SameDerivative(total, ZERO, setting), self.values, self.deadline)
         outcome = ladder.climb()
-        whole = all(ladder.value(ladder.program.add(body), a.union(b)).is_finite() for body in bodies for a, b in ladder.found.between)
+        spots = [{**ladder.fixed, self.x: a.union(b)} for a, b in ladder.found.between]
+        whole = all(unbroken(ladder.program, ladder.program.add(body), spot) for body in bodies for spot in spots)
         return isinstance(outcome, Checked) and outcome.grade == "proved" and whole
 
     def forward(self, a: Node, b: Node) -> bool:
         low, high = ends(Interval(a, b), self.bound)[0]
         return bool(low < high)
+
+
+def unbroken(program: Program, entry: int, spot: dict[str, Any]) -> bool:
+    """Whether an entry is surely continuous across a ball: finite there, and no sign in it can change (a finite sgn jumps)."""
+    order = program.order(entry)
+    balls = program.run(order, spot, strict=False)
+    signs = (balls[program.ops[part][1]] for part in order if program.ops[part][0] == "sgn")
+    return bool(balls[entry].is_finite()) and all(sign != 0 for sign in signs)
 
 
 def moves(node: Node) -> bool:
@@ -262,7 +271,7 @@ class IntegralCheck(Values):
         for left, right in pairwise(pieces):
             spot = left.upper.union(right.lower)
             try:
-                if program.run(program.order(entry), {self.x: spot}, strict=False)[entry].is_finite():
+                if unbroken(program, entry, {self.x: spot}):
                     continue
             except (Undefined, Unsure):
                 pass
