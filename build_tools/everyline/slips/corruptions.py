@@ -108,6 +108,14 @@ def _flat(pairs: list[tuple[float, float]]) -> bool:
 
 
 def _of_the_whole(key: Node, variable: Name, depends: bool) -> Iterator[Node]:
+    """Changes of all that stands before the constant of integration."""
+    parts = key.terms if isinstance(key, Sum) else (key,)
+    constants = tuple(part for part in parts if isinstance(part, ArbitraryConstant))
+    before = add(*(part for part in parts if part not in constants))
+    yield from (add(changed, *constants) for changed in _of_all_before(before, variable, depends))
+
+
+def _of_all_before(key: Node, variable: Name, depends: bool) -> Iterator[Node]:
     yield negate(key)
     for factor in (TWO, number(Fraction(1, 2)), number(3), negate(TWO)):
         yield multiply(factor, key)

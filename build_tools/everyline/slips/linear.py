@@ -15,9 +15,9 @@ from flint import arb, arb_mat, ctx, fmpq
 from ..algebra.derivative import NotSupported, derivative
 from ..kernel.program import Budget, Program, Undefined, Unsure
 from ..kernel.program import NotSupported as NoRule
-from ..notation.build import ONE, PI, add, call, divide, multiply, number, root, walk
+from ..notation.build import ONE, PI, add, call, contains, divide, multiply, number, root, walk
 from ..notation.question import Question
-from ..notation.tree import Derivative, Node, Number, Power
+from ..notation.tree import ArbitraryConstant, Derivative, Node, Number, Power
 from .compare import samples
 from .parts import Term, constants, scale, terms
 
@@ -43,6 +43,8 @@ def correction(question: Question, claimed: Node) -> Correction | None:
     """The constants that mend the claimed antiderivative or derivative; None if there are none or nothing is wrong."""
     x = question.variable
     parts = terms(claimed, x)
+    if any(contains(part.tree, ArbitraryConstant) for part in parts):
+        return None
     if question.kind not in ("indefinite", "derivative") or not 0 < len(parts) <= MAX_TERMS:
         return None
     try:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
+from math import isqrt
 
 from ..notation.build import number
 from ..notation.question import Question
@@ -20,7 +21,10 @@ def _near(node: Node) -> Iterator[Node]:
 
 
 def _squared(value: Fraction) -> tuple[Fraction, ...]:
-    return (value**2,) if value < 1000 else ()
+    """The square of a number, and what it is the square of."""
+    whole = isqrt(value.numerator)
+    found = (value**2,) if value < 1000 else ()
+    return (*found, Fraction(whole)) if value.denominator == 1 and whole**2 == value else found
 
 
 def change(question: Question, answer: Node) -> Iterable[Node]:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
-from ..notation.build import add, divide, multiply, number, power, rational, walk
+from ..notation.build import add, divide, multiply, names, number, power, rational, walk
 from ..notation.question import Question
 from ..notation.tree import Absolute, Call, Name, Node, Power, Product, Quotient, Root, Sum
 from .base import Example, Slip
-from .corruptions import mutations
+from .corruptions import assemble, mutations
 from .linear import correction
 from .parts import exact, rewrites, slope
 
@@ -26,18 +26,29 @@ def repairs(question: Question, claimed: Node) -> Iterable[Node]:
     yield from mutations(claimed)
     insides = tuple(dict.fromkeys(inner for inner in _insides(question.body) if inner != Name(x)))
 
+    raised = _exponents(question.body)
+
     def mend(node: Node) -> Iterator[Node]:
         yield from _undone(node, x)
-        if isinstance(node, Call):
-            yield from (Call(node.function, inner) for inner in insides if inner != node.argument)
+        if isinstance(node, Name | Sum | Call) and x in names(node):
+            yield from (power(node, number(exponent)) for exponent in raised)
+        if isinstance(node, Call | Absolute):
+            yield from (assemble(node, (inner,)) for inner in insides if inner != node.argument)
 
     yield from rewrites(claimed, mend)
+
+
+def _exponents(body: Node) -> tuple[Fraction, ...]:
+    """The question's exponents and their neighbours: what a power that was lost is likely to have had."""
+    found = (rational(part.exponent) for part in walk(body) if isinstance(part, Power))
+    near = (value + step for value in found if value is not None for step in (1, 0, -1))
+    return tuple(dict.fromkeys(value for value in near if value not in (0, 1)))
 
 
 def _insides(body: Node) -> Iterator[Node]:
     for part in walk(body):
         match part:
-            case Call(argument=inner) | Root(radicand=inner) | Absolute(argument=inner) | Power(base=inner):
+            case Call(argument=inner) | Root(radicand=inner) | Absolute(argument=inner) | Power(base=inner) | Quotient(bottom=inner):
                 yield inner
 
 

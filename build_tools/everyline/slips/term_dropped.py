@@ -6,13 +6,15 @@ from collections.abc import Iterable
 
 from ..notation.build import add
 from ..notation.question import Question
-from ..notation.tree import Node
+from ..notation.tree import Node, Sum
 from .base import Example, Slip
 from .companions import completed
 from .parts import constants, terms
 
 
 def leads_to(question: Question, right: Node) -> Iterable[Node]:
+    if question.kind == "derivative" and isinstance(right, Sum):
+        yield from (add(*right.terms[:place], *right.terms[place + 1 :]) for place in range(len(right.terms)))
     parts = [part.tree for part in terms(right, question.variable)]
     for place in range(len(parts)):
         if len(parts) > 1:
