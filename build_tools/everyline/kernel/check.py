@@ -15,7 +15,7 @@ from ..notation.build import number, rebuild, walk
 from ..notation.question import Given, Question
 from ..notation.tree import Absolute, Call, Derivative, Integral, Limit, Node
 from .claims import Claim, DerivativeOf, Equal, IntegralValue, LimitValue, Refuted, Remark, SameDerivative, Setting, Undecided
-from .cover import FINE, Cover, Piece, cover, ends, inside
+from .cover import Cover, Piece, cover, ends, inside
 from .field import vanishes
 from .program import KINKED, Budget, NotSupported, Program, Undefined, Unsure, ball
 
@@ -104,12 +104,14 @@ def has_values(node: Node) -> bool:
 
 
 def samples(given: Given) -> list[dict[str, Fraction]]:
-    """Up to three admissible choices of the parameters."""
-    whole = [Fraction(n) for n in (2, 3, 5, 1, 4, -2)]
-    broken = [Fraction(n) for n in ("7/5", "17/6", "1/3", "-9/5", "13/3", "-1/7", "3/4")]
+    """Up to five admissible choices of the parameters."""
+    whole = [Fraction(n) for n in (2, 3, -2, 5, 1, -3)]
+    broken = [Fraction(n) for n in ("7/5", "-9/5", "17/6", "-1/7", "13/3", "1/3", "-4")]
     choices = product(*(whole if p.integer else broken for p in given.parameters))
-    named = (dict(zip((p.name for p in given.parameters), c, strict=True)) for c in islice(choices, 5000))
-    return list(islice((values for values in named if len(set(values.values())) == len(values) and _admissible(given, values)), 3))
+    named = (dict(zip((p.name for p in given.parameters), c, strict=True)) for c in islice(choices, 2500))
+    found = [values for values in named if len(set(values.values())) == len(values) and _admissible(given, values)]
+    # Spread over all of them, so that signs and orders of size are met in many ways.
+    return [found[k * len(found) * 618 // 1000 % len(found)] for k in range(min(5, len(found)))]
 
 
 def _admissible(given: Given, values: dict[str, Fraction]) -> bool:
@@ -146,7 +148,11 @@ class Ladder:
         compared = program.order(self.difference)
         if any(program.ops[entry][0] == "primitive" for entry in compared):
             raise NotSupported("an integral without limits inside an expression")
-        self.kinked = any(program.ops[entry][0] in KINKED for entry in compared)
+        # Past a pole it is the same function, except behind an arctangent.
+        self.kinked = any(
+            program.ops[e][0] in KINKED or (program.ops[e][0] == "arctan" and any(program.ops[i][0] == "div" for i in program.order(e)))
+            for e in compared
+        )
         # Constants of integration have any value: one is as good as another.
         self.fixed = {op[1]: ball(Fraction(5, 7)) for op in program.ops if op[0] == "var" and op[1].startswith("constant ")}
         self.domain = ends(claim.setting.domain, self.bound) if values or not claim.setting.given.parameters else []
@@ -253,8 +259,6 @@ class Ladder:
 
     def special(self, low: Any, high: Any) -> str | None:
         """What the answer does between two neighbouring components, if the reference is continuous there."""
-        if not high - low < FINE * 4:
-            return None
         step = ball(Fraction(1, 1024))
         try:
             slope = self.value(self.left, (low - step).union(high + step))

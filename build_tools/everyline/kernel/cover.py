@@ -67,7 +67,7 @@ def atoms(program: Program, entries: Iterable[int]) -> dict[int, bool]:
         if op[0] in ("mul", "div", "abs", "pow", "root"):
             for part in op[1:3] if op[0] == "mul" else op[1:2]:
                 strip(part, kinked)
-        elif least_sign(program, entry) < 1:
+        elif least_sign(program, entry) < 1 and not program.still[entry]:
             found[entry] = found.get(entry, False) or kinked
 
     for entry in entries:
@@ -167,6 +167,10 @@ def inside(lower: Any, upper: Any) -> Fraction:
         guess = Fraction(wanted).limit_denominator(bound) if bound > 1 else Fraction(round(wanted * 7), 7)
         if lower < ball(guess) < upper and (bound > 1 or high - low > 1):
             return guess
+    mantissa, exponent = ((lower + upper) / 2).mid().man_exp() if lower.is_finite() and upper.is_finite() else (0, 0)
+    exact = Fraction(int(mantissa)) * Fraction(2) ** int(exponent)
+    if lower < ball(exact) < upper:
+        return exact
     raise Unsure(-1)
 
 
@@ -197,6 +201,7 @@ def cover(
         return "fine"
 
     for lower, upper in domain:
+        joined = False
         marks = [lower, *(r for r in roots if r > lower and r < upper), upper]
         for low, high in pairwise(marks):
             if others:
@@ -209,9 +214,10 @@ def cover(
                     result.undefined = sample
                     return result
                 if verdict == "fine":
-                    if result.pieces:
+                    if joined:
                         result.between.append((result.pieces[-1].upper, a))
                     result.pieces.append(Piece(a, b, sample))
+                joined = verdict == "fine"
     return result
 
 
@@ -258,34 +264,36 @@ class Bisection:
             box = arb((a + b) / 2, (b - a) * 0.5000001)
             verdict = self.state(box)
             width = (b - a) / max(1.0, abs(a), abs(b))
-            if verdict == "unsure" and (width > FINE or (width > FINEST and not self.one_kink(box))):
+            settled = verdict != "unsure" or (width <= FINE and self.settled(box))
+            if settled or width <= FINEST:
+                boxes.append((a, b, verdict))
+                self.result.unresolved |= not settled
+            else:
                 middle = a + (b - a) * 0.4823  # not the half: special points stand at simple places and should not be met again
                 stack += [(middle, b), (a, middle)]
-            else:
-                boxes.append((a, b, verdict))
-                if verdict == "unsure" and width <= FINEST and not self.exact_kink(box):
-                    self.result.unresolved = True
         return boxes
 
-    def values(self, entry: int, box: Any) -> Any:
+    def value(self, entry: int, box: Any) -> Any:
         try:
             return self.program.run(self.program.order(entry), {**self.fixed, self.program.variable: box}, strict=False)[entry]
         except (Undefined, Unsure):
-            return arb(0, 1)
+            return arb("nan")
 
-    def open_kinks(self, box: Any) -> list[int]:
-        return [g for g in self.kinks if self.values(g, box).contains(0)]
+    def may_vanish(self, entry: int, box: Any) -> bool:
+        """Whether an entry may be zero in a box, also by the mean value theorem, which sees more near a double zero."""
+        middle = box.mid()
+        return bool(
+            self.value(entry, box).contains(0)
+            and (self.value(entry, middle) + self.value(self.program.slope(entry), box) * (box - middle)).contains(0)
+        )
 
-    def one_kink(self, box: Any) -> bool:
-        """Whether at most one sign can change in a box, and that only once."""
-        found = self.open_kinks(box)
-        return not found or (len(found) == 1 and self.values(self.program.slope(found[0]), box) != 0)
-
-    def exact_kink(self, box: Any) -> bool:
-        """Whether all guards that may be zero in a tiny box are so at one simple point of it, and nowhere else in it."""
-        zeros = self.open_kinks(box)
-        flat = [slope for slope in map(self.program.slope, zeros) if self.values(slope, box).contains(0)]
-        curved = all(self.values(self.program.slope(slope), box) != 0 for slope in flat)
+    def settled(self, box: Any) -> bool:
+        """Whether signs change at one point of a box at most: at the only zero of the only guard, or all at one exactly known."""
+        zeros = [guard for guard in self.kinks if self.may_vanish(guard, box)]
+        flat = [slope for slope in map(self.program.slope, zeros) if self.value(slope, box).contains(0)]
+        if not zeros or (len(zeros) == 1 and not flat):
+            return True
+        curved = not any(self.value(self.program.slope(slope), box).contains(0) for slope in flat)
         return curved and exact_place(self.program, [*zeros, *flat], box, self.deadline) is not None
 
 

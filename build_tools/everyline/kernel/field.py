@@ -236,19 +236,20 @@ class Field:
     def prime_power(self, p: Any, c: Fraction) -> Element:
         """|p|^c for a prime polynomial or prime number."""
         if c.denominator == 1:
-            result = self.power((p, self.one), int(c))
+            result = self.power((p, self.one), int(c)) if c else self.unity
             return self.scale(result, self.sign(p)) if c % 2 else result
         g = self.bare(p, self.one, "root")
         if g:
             return self.prime_power(g.poly, c * g.unit)
         if self.bare(p, self.one, "exp"):
             return self.exp(self.scale(self.log_prime(p), c))
-        before = len(self.generators)
+        whole, before = c.numerator // c.denominator, len(self.generators)
         index, n = self.generator("root", p, self.one, Fraction(1, c.denominator))
         if index == before:
             order = self.generators[index].unit.denominator
             self.relations.append((len(self.symbols) - 1 - index, order, self.symbols[index] ** order - p * self.sign(p)))
-        return self.power(self.symbol(index), int(n * c * c.denominator))
+        # |p|^c with the root above the line: 1/√2 is √2/2.
+        return self.mul(self.prime_power(p, Fraction(whole)), self.power(self.symbol(index), int(n * (c - whole) * c.denominator)))
 
     def root(self, a: Element, exponent: Fraction, positive: bool = True) -> Element:
         result = self.number(1 if positive or exponent.numerator % 2 == 0 else -1)

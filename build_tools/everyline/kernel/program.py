@@ -99,6 +99,7 @@ class Program:
     def __init__(self, variable: str = "", bound: Mapping[str, Node] | None = None) -> None:
         self.variable, self.bound = variable, dict(bound or {})
         self.ops: list[Op] = []
+        self.still: list[bool] = []  # which entries are constants
         self._entry: dict[Op, int] = {}
         self._seen: dict[int, tuple[Node, int]] = {}
         self._slopes: dict[tuple[int, str], int] = {}
@@ -116,6 +117,7 @@ class Program:
             else:
                 found = len(self.ops)
                 self.ops.append(op)
+                self.still.append(op[0] != "var" and all(self.still[part] for part in self.parts(found)))
             self._entry[op] = found
         return found
 
@@ -318,7 +320,7 @@ class Program:
             if kind in GUARDS and not (u := values[op[GUARDS[kind]]]) > 0:
                 if (u < 0 and (kind == "ln" or (kind == "root" and op[3] % 2 == 0))) or (u == 0 and kind in ("ln", "div")):
                     raise Undefined(entry, op[GUARDS[kind]])
-                if not u < 0 and (strict or kind in ("ln", "div") or u.is_nan()):
+                if not u < 0 and ((strict and not self.still[entry]) or kind in ("ln", "div") or u.is_nan()):
                     raise Unsure(entry, op[GUARDS[kind]])
             values[entry] = RULES[kind](values, op, point)
         return values
