@@ -9,14 +9,37 @@ import time
 from fractions import Fraction
 
 import pytest
+
 from everyline.kernel import (
-    Checked, DerivativeOf, Equal, IntegralValue, LimitValue, Refuted, SameDerivative, Setting, Undecided, check,
+    Checked,
+    DerivativeOf,
+    Equal,
+    IntegralValue,
+    LimitValue,
+    Refuted,
+    SameDerivative,
+    Setting,
+    Undecided,
+    check,
 )  # fmt: skip
 from everyline.notation import Context, parse
 from everyline.notation.question import Given, Parameter
 from everyline.notation.tree import (
-    Call, Diverges, DoesNotExist, Evaluation, Inequality, Infinity, Integral, Interval, Limit, Name, Negative, Node, Number,
-    Power, Sum,
+    Call,
+    Diverges,
+    DoesNotExist,
+    Evaluation,
+    Inequality,
+    Infinity,
+    Integral,
+    Interval,
+    Limit,
+    Name,
+    Negative,
+    Node,
+    Number,
+    Power,
+    Sum,
 )  # fmt: skip
 
 LESS = Negative(Infinity())

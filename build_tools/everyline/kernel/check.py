@@ -19,10 +19,10 @@ from .cover import Cover, Piece, cover, ends, inside
 from .field import vanishes
 from .program import KINKED, Budget, NotSupported, Program, Undefined, Unsure, ball
 
-PRECISION, INSIST = 128, (256, 1024, 4096)
+PRECISION, INSIST, LEAST_DIGITS = 128, (256, 1024, 4096), 20
 #: Where both sides are compared first, simple points before others, because people are shown where a key fails.
 QUICK = tuple(
-    map(Fraction, ["2", "1/2", "-1", "3", "-2", "1/4", "7/5", "-3/7", "16/7", "-29/9", "5", "37/5", "-61/6", "1/9", "-1/11", "23", "-23"])
+    map(Fraction, ("2", "1/2", "-1", "3", "-2", "1/4", "7/5", "-3/7", "16/7", "-29/9", "5", "37/5", "-61/6", "1/9", "-1/11", "23", "-23"))
 )
 NOTHING = arb(2) ** -5000
 _SEAL = object()
@@ -75,8 +75,7 @@ def check(claim: Claim, *, seconds: float = 2.0) -> Verdict:
 
 
 def _decide(claim: Claim, deadline: float) -> Verdict:
-    values_of_equal = isinstance(claim, Equal) and (has_values(claim.left) or has_values(claim.right))
-    if isinstance(claim, IntegralValue | LimitValue) or values_of_equal:
+    if isinstance(claim, IntegralValue | LimitValue) or (isinstance(claim, Equal) and any(map(has_values, (claim.left, claim.right)))):
         from .values import decide_value
 
         return decide_value(claim, deadline)
@@ -244,7 +243,9 @@ class Ladder:
                             digits, points = min(digits, agreement(balls[self.difference])), points + 1
         finally:
             ctx.prec = PRECISION
-        return seal(self.claim, "enclosed", digits, points, remarks, len(found.pieces)) if points else Undecided(self.claim, "budget")
+        if digits < LEAST_DIGITS or not points:
+            return Undecided(self.claim, "budget", "too few digits can be compared")
+        return seal(self.claim, "enclosed", digits, points, remarks, len(found.pieces))
 
     def remarks(self, found: Cover) -> Iterator[Remark]:
         """What a derivative cannot see: jumps and removable points of the answer where the reference is continuous."""
@@ -304,6 +305,6 @@ def question_claim(question: Question, key: Node) -> Claim:
             return IntegralValue(body, lower, upper, key, setting)
         case Limit(body, variable, point, side):
             return LimitValue(body, point, side, key, setting)
-        case Derivative(body, variable, order):
+        case Derivative(body, _, order):
             return DerivativeOf(body, order, key, setting)
     return SameDerivative(question.node, key, setting)

@@ -180,7 +180,8 @@ def cover(
 ) -> Cover:  # fmt: skip
     """The components on which the reference and the wanted entries are analytic.
 
-    Only kinks of the entry `compared` matter for what is said of whole components. Stops at the first place where the reference is surely defined and a wanted entry surely is not.
+    Only kinks of the entry `compared` matter for what is said of whole components. Stops at the first place where the reference
+    is surely defined and a wanted entry surely is not.
     """
     order = program.order(*reference, *wanted)
     first = frozenset(program.order(*reference))

@@ -84,8 +84,8 @@ LOWERED: dict[str, Callable[[Node], Node]] = {
 }
 #: How many parts each operation has.
 PARTS = {
-    "num": 0, "pi": 0, "var": 0, "add": 2, "mul": 2, "div": 2, "pow": 1, "root": 1, "abs": 1, "sgn": 1, "exp": 1, "ln": 1, "sin": 1, "cos": 1,
-    "arctan": 1, "integral": 2, "primitive": 2, "limit": 0,
+    "num": 0, "pi": 0, "var": 0, "add": 2, "mul": 2, "div": 2, "pow": 1, "root": 1, "abs": 1, "sgn": 1, "exp": 1, "ln": 1, "sin": 1,
+    "cos": 1, "arctan": 1, "integral": 2, "primitive": 2, "limit": 0,
 }  # fmt: skip
 #: The part that is a guard: it must not be zero inside a component.
 GUARDS = {"root": 1, "abs": 1, "sgn": 1, "ln": 1, "div": 2}
