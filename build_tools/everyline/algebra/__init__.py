@@ -1,4 +1,4 @@
-"""Algebra on our tree, as a teacher does it: tidy, expand, factor, divide, partial fractions. Untrusted; the kernel checks what comes of it."""
+"""Algebra on our tree, as a teacher does it: tidy, expand, factor, divide, split. Untrusted: the kernel checks what comes of it."""
 
 from .expand import distribute, multiply_out
 from .terms import Term, term_of

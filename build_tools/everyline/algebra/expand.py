@@ -39,7 +39,8 @@ def multiply_out(node: Node, variable: str | None = None) -> Node:
         return neat
     result: list[Term] = [term.without(*(b for b, _ in sums))]
     for base, exponent in sums:
-        assert isinstance(base, Sum) and isinstance(exponent, Fraction)
+        assert isinstance(base, Sum)
+        assert isinstance(exponent, Fraction)
         for _ in range(int(exponent)):
             result = [t.times(term_of(part)) for t in result for part in base.terms]
             if len(result) > MOST_TERMS:

@@ -83,7 +83,7 @@ def _ball(node: Node) -> arb:
             simple = {"ln": "log", "arctan": "atan", "arcsin": "asin", "arccos": "acos", "arsinh": "asinh"}
             found = getattr(x, simple.get(f, f), None)
             if found is not None:
-                return found()
+                return arb(found())
     raise KeyError
 
 
@@ -309,8 +309,14 @@ def _bounded(node: Node, variable: str, point: Node, side: int, depth: int) -> N
 
 
 def _hospital(
-    zeros: list[tuple[Node, Exponent]], infinities: list[tuple[Node, Exponent]], term: Term, variable: str, point: Node, side: int, depth: int
-) -> Node | None:  # fmt: skip
+    zeros: list[tuple[Node, Exponent]],
+    infinities: list[tuple[Node, Exponent]],
+    term: Term,
+    variable: str,
+    point: Node,
+    side: int,
+    depth: int,
+) -> Node | None:
     if depth >= DEEPEST:
         return None
     involved = {b for b, _ in (*zeros, *infinities)}
@@ -339,7 +345,7 @@ def ratios(zeros: list[tuple[Node, Exponent]], infinities: list[tuple[Node, Expo
         return join(Term(Fraction(1), tuple(powers)))
 
     above = [(b, e) for b, e in (*zeros, *infinities) if not (isinstance(e, Fraction) and e < 0)]
-    below = [(b, -e) for b, e in (*zeros, *infinities) if isinstance(e, Fraction) and e < 0]
+    below: list[tuple[Node, Exponent]] = [(b, -e) for b, e in (*zeros, *infinities) if isinstance(e, Fraction) and e < 0]
     found = []
     if above and below:
         found.append((product(above), product(below)))

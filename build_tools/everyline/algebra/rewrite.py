@@ -157,7 +157,9 @@ def cancelled(top: Node, bottom: Node, variable: str) -> Node:
 
     upper_term = term_of(top)
     quotient = upper_term.over(_alike(_primitive(term_of(bottom), variable), upper_term))
-    upper, lower, others = [], [], []
+    upper: list[tuple[Node, Fraction, Coefficients]] = []
+    lower: list[tuple[Node, Fraction, Coefficients]] = []
+    others: list[tuple[Node, Exponent]] = []
     for base, exponent in quotient.powers:
         values = coefficients(base, variable)
         if values is not None and len(values) > 1 and isinstance(exponent, Fraction) and exponent.denominator == 1:

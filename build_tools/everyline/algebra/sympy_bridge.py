@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
+from importlib import import_module
 from typing import Any
 
 from ..notation.build import PI, E, add, call, multiply, number, power
@@ -39,8 +40,7 @@ def to_sympy(node: Node, given: Given | None = None) -> Any:
     Raises:
         ValueError: the node is not an expression (an equation, an open integral).
     """
-    import sympy
-
+    sympy: Any = import_module("sympy")
     assumed = given or Given()
     positive = {c.left.name for c in assumed.conditions if isinstance(c.left, Name) and c.relation == ">" and c.right == number(0)}
     whole = {p.name for p in assumed.parameters if p.integer}
@@ -88,8 +88,7 @@ def from_sympy(expression: Any) -> Node:
     Raises:
         ValueError: something that our tree does not have.
     """
-    import sympy
-
+    sympy: Any = import_module("sympy")
     if expression.is_Rational:
         return number(Fraction(int(expression.p), int(expression.q)))
     if expression is sympy.pi:

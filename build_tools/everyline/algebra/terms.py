@@ -71,10 +71,7 @@ def as_node(exponent: Exponent) -> Node:
 
 def _whole_root(value: int, index: int) -> int | None:
     """The index-th root of a positive whole number, where it is whole."""
-    if index == 2:
-        found = isqrt(value)
-    else:
-        found = round(value ** (1 / index)) if value < 10**15 else 0
+    found = isqrt(value) if index == 2 else round(value ** (1 / index)) if value < 10**15 else 0
     return found if found**index == value else None
 
 
@@ -116,7 +113,8 @@ def collect(coefficient: Fraction, powers: Iterable[tuple[Node, Exponent]]) -> T
                 factor, rest = _numeric_power(base.value.numerator, exponent)
                 coefficient *= factor
                 for b, e in rest:
-                    assert isinstance(b, Number) and isinstance(e, Fraction)
+                    assert isinstance(b, Number)
+                    assert isinstance(e, Fraction)
                     roots[e] = roots.get(e, 1) * b.value.numerator
                 continue
         kept.append((base, exponent))

@@ -178,7 +178,9 @@ def _positive_sum(terms: tuple[Node, ...]) -> bool:
     if all(nonnegative(t) for t in terms):
         return any(positive(t) for t in terms)
     # a quadratic (in any inside) without real zeros
-    constant, squares, others = Fraction(0), [], []
+    constant = Fraction(0)
+    squares: list[Term] = []
+    others: list[Term] = []
     for t in terms:
         value = rational(t)
         if value is not None:
@@ -194,7 +196,7 @@ def _positive_sum(terms: tuple[Node, ...]) -> bool:
     (base, e), (base_b, e_b) = a.powers[0], b.powers[0]
     if base != base_b or not isinstance(e, Fraction) or not isinstance(e_b, Fraction) or e != 2 * e_b:
         return False
-    return a.coefficient > 0 and b.coefficient**2 < 4 * a.coefficient * constant
+    return bool(a.coefficient > 0 and b.coefficient**2 < 4 * a.coefficient * constant)
 
 
 def _bounded_sum(terms: tuple[Node, ...]) -> bool:
@@ -216,7 +218,7 @@ def _bounded_sum(terms: tuple[Node, ...]) -> bool:
 
 
 def join(term: Term) -> Node:
-    """A term as it is written: number first, then constants, letters, functions; one fraction bar; a plain fraction in front of functions."""
+    """A term as it is written: number, constants, letters, functions; one fraction bar; a plain fraction in front of functions."""
     if term.coefficient == 0:
         return ZERO
     size = abs(term.coefficient)
@@ -253,7 +255,7 @@ def _fraction(size: Fraction, top: list[tuple[Node, Exponent]], bottom: list[tup
     front = _quotient(multiply(p, *fixed), _lower(q, bottom))
     if not rest:
         return front
-    if front_is_plain(size, fixed) and _simple([t for t in top[len(fixed):]], bottom):  # fmt: skip
+    if front_is_plain(size, fixed) and _simple(list(top[len(fixed):]), bottom):  # fmt: skip
         return _quotient(multiply(*rest), _lower(q, bottom))
     return Product((front, *rest))
 

@@ -53,9 +53,9 @@ def special(function: str, argument: Node) -> Node | None:
         value = _trigonometric(function, turn)
         if value is not None:
             return value
-    value = rational(argument)
-    if value is not None:
-        known = _at_rational(function, value)
+    plain = rational(argument)
+    if plain is not None:
+        known = _at_rational(function, plain)
         if known is not None:
             return known
     return _inverse(function, argument)
@@ -119,7 +119,7 @@ def _inverse(function: str, argument: Node) -> Node | None:
                 from .tidy import tidy
 
                 return tidy(multiply(number(candidate), pi))
-    return number(1) if False else None
+    return None
 
 
 def _ln(node: Node) -> Node:

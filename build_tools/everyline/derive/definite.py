@@ -36,7 +36,9 @@ Finder = Callable[[Question], Derivation]
 def definite(question: Question, find: Finder, most: int) -> Derivation:
     """The worked solutions of an integral between limits: those of the indefinite integral, each evaluated."""
     node = question.node
-    assert isinstance(node, Integral) and node.lower is not None and node.upper is not None
+    assert isinstance(node, Integral)
+    assert node.lower is not None
+    assert node.upper is not None
     symmetric = _odd(question, node)
     if symmetric is not None:
         first: tuple[Route, ...] = (symmetric,)
@@ -52,7 +54,8 @@ def definite(question: Question, find: Finder, most: int) -> Derivation:
 
 
 def between(node: Integral) -> Interval | None:
-    assert node.lower is not None and node.upper is not None
+    assert node.lower is not None
+    assert node.upper is not None
     difference = tidy(subtract(node.upper, node.lower)) if not (infinite(node.lower) or infinite(node.upper)) else None
     if difference is not None and sign(difference) < 0:
         return Interval(node.upper, node.lower)
@@ -62,7 +65,8 @@ def between(node: Integral) -> Interval | None:
 def _evaluated(question: Question, node: Integral, route: Route) -> Route | None:
     """The lines of the antiderivative, the brackets, the values."""
     x, low, high = node.variable, node.lower, node.upper
-    assert low is not None and high is not None
+    assert low is not None
+    assert high is not None
     primitive = without_constant(route.answer)
     turned = not (infinite(low) or infinite(high)) and sign(tidy(subtract(high, low))) < 0
     at_high = tends(primitive, x, high, 1 if turned else -1)
@@ -91,7 +95,8 @@ def _evaluated(question: Question, node: Integral, route: Route) -> Route | None
 
 def _diverging(question: Question, node: Integral, route: Route, primitive: Node) -> Route | None:
     """An antiderivative without a finite limit at an end, or at a pole between the limits."""
-    assert node.lower is not None and node.upper is not None
+    assert node.lower is not None
+    assert node.upper is not None
     setting = Setting(node.variable, None, question.given)
     verdict = check(IntegralValue(node.integrand, node.lower, node.upper, Diverges(), setting, primitive), seconds=3.0)
     if not isinstance(verdict, Checked):
@@ -109,8 +114,10 @@ def _first(route: Route, node: Integral) -> list[Line]:
     started = False
     for line in route.lines:
         if line.kind == "equal" and line.left is None and not started:
-            line, started = replace(line, left=Integral(node.integrand, node.variable)), True
-        lines.append(line)
+            lines.append(replace(line, left=Integral(node.integrand, node.variable)))
+            started = True
+        else:
+            lines.append(line)
     return lines
 
 
@@ -169,7 +176,8 @@ def _difference(high: Node, low: Node) -> Node | None:
 def _odd(question: Question, node: Integral) -> Route | None:
     """An odd integrand between opposite limits: zero, by symmetry."""
     x, low, high = node.variable, node.lower, node.upper
-    assert low is not None and high is not None
+    assert low is not None
+    assert high is not None
     if infinite(low) or infinite(high) or tidy(add(low, high)) != ZERO or tidy(low) == ZERO:
         return None
     from ..notation.tree import Name

@@ -77,8 +77,10 @@ def _allowed(kind: str, allowed: frozenset[str] | None) -> tuple[Technique, ...]
 
 
 #: Moves that do not make a method of their own beside another one.
-MINOR = frozenset({"linear-inside", "linear-substitution", "splitting", "expansion", "simplify", "completing-square", "numerator-split", "division",
-                   "arctangent-form", "arcsine-form", "identity"})  # fmt: skip
+MINOR = frozenset({
+    "linear-inside", "linear-substitution", "splitting", "expansion", "simplify", "completing-square", "numerator-split", "division",
+    "arctangent-form", "arcsine-form", "identity",
+})  # fmt: skip
 
 
 def _plans(search: Search, question: Question, u: Node | None) -> list[Plan]:

@@ -222,7 +222,7 @@ class Writer:
             return tuple(self.lines), self.shown
         answer = add(self.shown, ArbitraryConstant(constant_name(self.question)))
         last = self.lines[-1]
-        before = next((l.shown for l in reversed(self.lines[:-1]) if l.kind == "equal" and l.left is None), self.question.node)
+        before = next((line.shown for line in reversed(self.lines[:-1]) if line.kind == "equal" and line.left is None), self.question.node)
         self.lines[-1] = Line("equal", answer, last.reason, self._constant_added(before, answer, last), last.left, last.detail)
         return tuple(self.lines), answer
 

@@ -245,8 +245,8 @@ def _hyperbolic(rest: Node, variable: str) -> Iterator[Rewriting]:
         ):
             yield from _exponentials(term, base, exponent)
         if base.function in ("cosh", "sinh") and exponent < 0:
-            other = {"cosh": "sech", "sinh": "csch"}[base.function]
-            yield Rewriting(multiply(left, power(call(other, a), int(-exponent))), Equation(call(other, a), divide(ONE, base)))
+            single = call({"cosh": "sech", "sinh": "csch"}[base.function], a)
+            yield Rewriting(multiply(left, power(single, int(-exponent))), Equation(single, divide(ONE, base)))
 
 
 def _exponentials(term: Term, base: Call, exponent: Fraction) -> Iterator[Rewriting]:
@@ -309,10 +309,10 @@ def _merged(node: Sum) -> Iterator[tuple[Node, Equation]]:
                 yield multiply(number(c), power(call(f, a), 2)), Equation(subtract(square, ONE), power(call(f, a), 2))
     for base, c in fourths.items():
         assert isinstance(base, Call)
-        partner = call("sin", base.argument)
-        if base.function == "cos" and fourths.get(partner) == -c and len(terms) == 2:
+        sine = Call("sin", base.argument)
+        if base.function == "cos" and fourths.get(sine) == -c and len(terms) == 2:
             double = call("cos", _double(base.argument))
-            yield multiply(number(c), double), Equation(subtract(power(base, 2), power(partner, 2)), double)
+            yield multiply(number(c), double), Equation(subtract(power(base, 2), power(sine, 2)), double)
 
 
 def _cosine_of_double(base: Call) -> Node:

@@ -72,11 +72,11 @@ def choices(rest: Node, variable: str) -> Iterator[tuple[Node, Node, float]]:
         polynomial = join(Term(Fraction(1), grown))
         yield polynomial, join(term.without(*(b for b, _ in grown))), 0.2 * sum(float(e) for _, e in grown if isinstance(e, Fraction))
         x = Name(variable)
-        exponent = dict(grown).get(x)
-        if isinstance(exponent, Fraction) and exponent > 1:
-            for k in (1, int(exponent) - 1):
-                if 0 < k < exponent:
-                    yield tidy(power(x, int(exponent) - k)), join(term.times(Term(Fraction(1), ((x, k - exponent),)))), 1.5
+        degree = dict(grown).get(x)
+        if isinstance(degree, Fraction) and degree > 1:
+            for k in (1, int(degree) - 1):
+                if 0 < k < degree:
+                    yield tidy(power(x, int(degree) - k)), join(term.times(Term(Fraction(1), ((x, k - degree),)))), 1.5
     for base, exponent in powers:
         if len(powers) > 1 and isinstance(exponent, Fraction) and exponent < 0 and linear(base, variable) is not None:
             yield join(term.without(base)), power(base, as_node(exponent)), 2.5

@@ -49,7 +49,7 @@ def substitution_step(question: Question, technique: str, inside: Node, reason: 
         return None
     constant, rest = split_constant(found, name)
     slope = differentiate(inside, x)
-    before = (
+    before: tuple[Shown, ...] = (
         Shown("let", Name(name), inside, say("Choose the inside as the new variable.")),
         Shown("differential", Name(name), slope, say("Differentiate it.")),
     )

@@ -1,4 +1,4 @@
-"""Powers of trigonometric functions: keep one factor for du and write the others in the other function; halve the angle where both are even."""
+"""Powers of trigonometric functions: keep one factor for du, write the others in the other function; halve where both are even."""
 
 from __future__ import annotations
 
