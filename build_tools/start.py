@@ -186,7 +186,7 @@ def find_browser(environment: Mapping[str, str], system: str, which: Callable[[s
     if system == "win32":
         roots = [environment[name] for name in ("PROGRAMFILES", "PROGRAMFILES(X86)", "LOCALAPPDATA") if environment.get(name)]
         places += [f"{root}/{place}" for root in roots for place in WINDOWS_PLACES]
-    return next((found for place in places if (found := which(place))), None)
+    return next(filter(None, map(which, places)), None)
 
 
 def install_browser() -> str | None:
