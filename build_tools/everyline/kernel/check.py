@@ -301,9 +301,9 @@ def question_claim(question: Question, key: Node) -> Claim:
     """The claim that a key answers a question."""
     setting = Setting(question.variable, question.domain, question.given)
     match question.node:
-        case Integral(body, variable, Node() as lower, Node() as upper):
+        case Integral(body, _, Node() as lower, Node() as upper):
             return IntegralValue(body, lower, upper, key, setting)
-        case Limit(body, variable, point, side):
+        case Limit(body, _, point, side):
             return LimitValue(body, point, side, key, setting)
         case Derivative(body, _, order):
             return DerivativeOf(body, order, key, setting)
