@@ -87,7 +87,7 @@ def test_at_least_19_in_20_corrupted_keys_are_diagnosed(maker: str, known: bool)
     missed = []
     for form in FORMS:
         question, right = posed(form, 3, 5, 4)
-        for wrong in MAKERS[maker](question, right)[::3]:  # every third, for the sake of time
+        for wrong in MAKERS[maker](question, right)[:: 3 if known else 1]:  # every third of the easier ones, for the sake of time
             if isinstance(check(claim_of(question, wrong)), Checked):
                 continue
             tried += 1

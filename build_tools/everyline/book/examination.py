@@ -7,7 +7,7 @@ import time
 from dataclasses import dataclass, replace
 
 from ..algebra.derivative import derivative
-from ..derive import Budget, derive
+from ..derive import Budget, certify, derive
 from ..derive.route import Derivation, Line
 from ..diagnostics import Diagnostic, diagnose, in_order
 from ..diagnostics.from_kernel import Asked, from_refuted, from_remarks
@@ -24,7 +24,7 @@ from ..diagnostics.kinds.needs_untaught import NeedsUntaught
 from ..diagnostics.kinds.question_shape import NotAQuestion
 from ..diagnostics.kinds.solution_missing import NoSolution
 from ..diagnostics.kinds.vouch_needless import NeedlessVouch
-from ..kernel import Checked, Equal, Refuted, Setting, check
+from ..kernel import Checked, Equal, IntegralValue, Refuted, Setting, check, question_claim
 from ..notation import Context, NotationError, parse, parse_domain, parse_given, parse_question, plain, readings
 from ..notation.message import fill, say
 from ..notation.question import Given, Question
@@ -152,10 +152,23 @@ def _against(question: Question, text: Text, claimed: Node, outcome: Refuted) ->
 
     got = _gives(question, claimed)
     wanted = question.body
-    diagnosis = diagnose_slip(question, claimed)
+    diagnosis = None if question.kind == "definite" else diagnose_slip(question, claimed)
+    if diagnosis is None:  # with a right answer at hand more slips can be told apart
+        right, antiderivative = _known(question)
+        diagnosis = diagnose_slip(question, claimed, right=right, antiderivative=antiderivative)
     slip, repaired = ("", "") if diagnosis is None else (fill(diagnosis.message, plain), plain(diagnosis.repaired))
     asked = Asked(question.kind, question.variable, plain(wanted), plain(got) if got is not None else "")
     return from_refuted(text, outcome, asked, slip=slip, repaired=repaired)
+
+
+def _known(question: Question) -> tuple[Node | None, Node | None]:
+    """What the deriver knows: a right answer, and the antiderivative behind it where the integral is definite."""
+    found = derive(question, budget=Budget(seconds=3.0), most=1)
+    if not found.routes:
+        return None, None
+    right = found.routes[0].answer
+    claim = question_claim(question, right)
+    return right, certify(claim, budget=Budget(seconds=3.0)) if isinstance(claim, IntegralValue) else None
 
 
 def _gives(question: Question, claimed: Node) -> Node | None:
