@@ -17,7 +17,7 @@ from .field import vanishes
 from .program import GUARDS, KINKED, Budget, Program, Undefined, Unsure, ball
 
 #: How far out and how finely bisection looks where guards are not polynomials.
-WINDOW, FAR, FINE, FINEST, MAX_BOXES = 7, 10**6, 2.0**-9, 2.0**-36, 6000
+WINDOW, FAR, FINE, FINEST, MAX_BOXES = 4, 10**6, 2.0**-9, 2.0**-36, 6000
 INFINITY = arb.pos_inf()
 
 
