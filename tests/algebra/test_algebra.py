@@ -107,8 +107,8 @@ def test_multiplying_out_and_taking_out() -> None:
 
 @pytest.mark.parametrize(
     ("text", "point", "side", "value"),
-    [(r"\frac{\sin x}{x}", "0", 1, "1"), (r"x\ln x", "0", 1, "0"), (r"\frac{x^2-4}{x-2}", "2", 1, "4"), (r"\arctan x", None, -1, r"\frac{\pi}{2}"),
-     (r"\frac{e^x}{x^5}", None, -1, None)],
+    [(r"\frac{\sin x}{x}", "0", 1, "1"), (r"x\ln x", "0", 1, "0"), (r"\frac{x^2-4}{x-2}", "2", 1, "4"),
+     (r"\arctan x", None, -1, r"\frac{\pi}{2}"), (r"\frac{e^x}{x^5}", None, -1, None)],
 )  # fmt: skip
 def test_a_limit_is_proposed(text: str, point: str | None, side: int, value: str | None) -> None:
     found = tends(tree(text), "x", INFINITY if point is None else tree(point), side)
