@@ -9,7 +9,7 @@ from asking import ask, solve, tree, written
 
 from everyline.derive import Budget, derive
 from everyline.kernel import Checked
-from everyline.notation import plain
+from everyline.notation import Context, parse_given, parse_question, plain
 from everyline.notation.build import contains, walk
 from everyline.notation.tree import ArbitraryConstant, Integral, Name
 
@@ -144,3 +144,29 @@ def test_two_answers_are_brought_together_with_their_constant() -> None:
     assert isinstance(joined.checked, Checked)
     assert [plain(constant) for _, constant in joined.constants] == ["49"]
     assert all(isinstance(line.checked, Checked) for line in joined.lines)
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [(r"\int_{-2}^{3} |x-1| \, dx", r"\frac{13}{2}"), (r"\int_0^{2} (2x+1) \, dx", "6"), (r"\int_{-1}^{1} x^3\cos x \, dx", "0")],
+)
+def test_a_value_between_limits(text: str, value: str) -> None:
+    assert plain(solve(text).routes[0].answer) == plain(tree(value))
+
+
+def test_a_letter_at_a_limit_is_not_taken_for_zero() -> None:
+    given = parse_given("a > 0", Context())
+    question = parse_question(r"\int_0^a (2x+a) \, dx", given, Context())
+    (first, *_) = derive(question).routes
+    assert plain(first.answer) == "2a^2"
+
+
+def test_an_absolute_value_gets_an_antiderivative_without_a_jump() -> None:
+    # parts would give x|x-1| - x²sgn(x-1)/2, which jumps at 1
+    for route in solve(r"\int |x-1| \, dx").routes:
+        assert "sgn" not in plain(route.answer)
+
+
+@pytest.mark.parametrize("text", [r"\int x\cos(\ln x) \, dx", r"\int 3^x e^{-x} \, dx"])
+def test_found_in_the_demo_book(text: str) -> None:
+    assert solve(text).routes

@@ -256,7 +256,7 @@ def leading(node: Node, variable: str, direction: int) -> tuple[Node, Fraction] 
 
 
 def _is_zero(node: Node) -> bool:
-    return node == ZERO or (rational(node) is None and sign(node) == 0)
+    return node == ZERO or (rational(node) is None and not names(node) and sign(node) == 0)
 
 
 def _power(base: Node, exponent: Exponent, variable: str, point: Node, side: int, depth: int) -> Node | None:

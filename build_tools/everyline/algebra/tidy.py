@@ -228,7 +228,7 @@ def join(term: Term) -> Node:
     for base, exponent in term.powers:
         if isinstance(base, _CLOSED):
             closed.append(_powered(base, exponent))
-        elif isinstance(exponent, Fraction) and exponent < 0 and base != E:
+        elif isinstance(exponent, Fraction) and exponent < 0:
             bottom.append((base, -exponent))
         else:
             top.append((base, exponent))

@@ -82,6 +82,8 @@ def _at_rational(function: str, value: Fraction) -> Node | None:
         return number(1)
     if value == 1 and function in ("ln", "arcosh"):
         return number(0)
+    if function == "sgn" and value:
+        return number(1 if value > 0 else -1)
     if function == "ln" and value > 0 and value.numerator == 1 and value != 1:
         return negate(_call_ln(number(value.denominator)))
     return None

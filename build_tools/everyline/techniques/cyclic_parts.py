@@ -11,7 +11,7 @@ from ..algebra.tidy import tidy
 from ..notation.build import ONE, add, call, divide, multiply, number, power, subtract
 from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import Call, Node
+from ..notation.tree import Call, Name, Node
 from .asking import constant_and_rest, differentiate, integral
 from .base import Example, Step, Technique
 from .simple import simple_antiderivative
@@ -39,6 +39,8 @@ def _wave_factor(rest: Node, variable: str) -> tuple[Node, Node] | None:
     if len(powers) == 1:
         return (wave, ONE) if (isinstance(wave.argument, Call) and wave.argument.function == "ln") or _has_ln(wave.argument) else None
     others = [(b, e) for b, e in powers if b != wave]
+    if len(others) == 1 and others[0][0] == Name(variable) and isinstance(others[0][1], Fraction) and _has_ln(wave.argument):
+        return wave, power(others[0][0], as_node(others[0][1]))
     if len(others) == 1 and not isinstance(others[0][1], Fraction):
         return wave, power(others[0][0], as_node(others[0][1]))
     return None

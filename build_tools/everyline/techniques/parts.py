@@ -10,10 +10,10 @@ from ..algebra.poly import coefficients, linear, rational_function
 from ..algebra.rewrite import cancelled
 from ..algebra.terms import Term, as_node, term_of
 from ..algebra.tidy import join, tidy
-from ..notation.build import ONE, multiply, names, power, subtract
+from ..notation.build import ONE, contains, multiply, names, power, subtract, walk
 from ..notation.message import say
 from ..notation.question import Question
-from ..notation.tree import Call, Name, Node, Sum
+from ..notation.tree import Absolute, Call, Name, Node, Sum
 from .asking import constant_and_rest, depends, differentiate, integral
 from .base import Example, Shown, Step, Technique
 from .forms import standard
@@ -29,6 +29,8 @@ def propose(question: Question) -> Iterable[Step]:
     x = question.variable
     if rational_function(rest, x) is not None:
         return  # fractions of polynomials are split, not done by parts
+    if contains(rest, Absolute) and not any(isinstance(p, Call) and p.function == "ln" for p in walk(rest)):
+        return  # a kink is met by looking at its two sides
     seen: set[Node] = set()
     for first, second, extra in choices(rest, x):
         if first in seen:

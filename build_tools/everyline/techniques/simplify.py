@@ -11,7 +11,7 @@ from ..algebra.tidy import join, tidy
 from ..notation.build import ONE, E, add, call, divide, multiply, negate, number, power, replace, root, subtract, walk
 from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import Absolute, Call, Node, Sum
+from ..notation.tree import Absolute, Call, Name, Node, Power, Sum
 from .asking import constant_and_rest, depends, integral
 from .base import Example, Step, Technique
 
@@ -38,6 +38,7 @@ def _rewritings(rest: Node, variable: str) -> Iterator[tuple[Node, Message]]:
             plain = _of_inverse(part.function, part.argument)
             if plain is not None:
                 yield replace(rest, part, plain), say("A right triangle gives this function of an inverse function.")
+    yield from _one_exponential(rest, variable)
     yield from _roots(rest)
     yield from _negative_exponents(rest, variable)
 
@@ -70,6 +71,20 @@ def _of_inverse(function: str, inverse: Call) -> Node | None:
         ("sin", "arctan"): divide(t, above), ("cos", "arctan"): divide(ONE, above), ("sec", "arctan"): above,
         ("sin", "arcsin"): t, ("cos", "arccos"): t, ("tan", "arctan"): t,
     }.get((function, inverse.function))  # fmt: skip
+
+
+def _one_exponential(rest: Node, variable: str) -> Iterator[tuple[Node, Message]]:
+    """Exponentials of several bases as one: 3ˣ e⁻ˣ is (3/e)ˣ."""
+    term = term_of(rest)
+    x = Name(variable)
+    several = [(b, e) for b, e in term.powers if not isinstance(e, Fraction) and not depends(b, variable)]
+    if len(several) < 2:
+        return
+    slopes = [tidy(divide(e, x)) for _, e in several if not isinstance(e, Fraction)]
+    if any(depends(s, variable) for s in slopes):
+        return
+    base = tidy(multiply(*(power(b, s) for (b, _), s in zip(several, slopes, strict=True))))
+    yield multiply(join(term.without(*(b for b, _ in several))), Power(base, x)), say("Take the powers together.")
 
 
 def _roots(rest: Node) -> Iterator[tuple[Node, Message]]:
