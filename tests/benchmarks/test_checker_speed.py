@@ -90,9 +90,7 @@ def test_right_keys_beside_sympy(reference: Path) -> None:
 def test_every_right_key(reference: Path) -> None:
     spent = sorted(timed(lambda row=row: check(question_claim(*asked(row))))[0] for row in functions(reference))
     rate, last = len(spent) / sum(spent), spent[int(len(spent) * 0.99)]
-    print(
-        f"\n{len(spent)}: {rate:.0f} a second, 99 % below {1000 * last:.1f} ms, longest {1000 * spent[-1]:.0f}"
-    )
+    print(f"\n{len(spent)}: {rate:.0f} a second, 99 % below {1000 * last:.1f} ms, longest {1000 * spent[-1]:.0f}")
 
 
 def test_no_corrupted_key_is_accepted(reference: Path) -> None:
