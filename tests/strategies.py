@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from hypothesis import strategies as st
+
 from everyline.notation.tree import (
     FUNCTIONS,
     Absolute,
@@ -27,7 +29,6 @@ from everyline.notation.tree import (
     Root,
     Sum,
 )
-from hypothesis import strategies as st
 
 VARIABLES = ("x", "t", "theta", "x_1", "u")
 PARAMETERS = ("a", "b", "n", "omega", "c_2", "s", "i", "p")

@@ -35,7 +35,13 @@ content/powers/{name}.md
 def everyline(root: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
     environment = {**os.environ, "PYTHONIOENCODING": "utf-8"}
     return subprocess.run(
-        [sys.executable, "-m", "everyline.cli", *arguments], cwd=root, env=environment, capture_output=True, text=True, check=False, timeout=120
+        [sys.executable, "-m", "everyline.cli", *arguments],
+        cwd=root,
+        env=environment,
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=120,
     )
 
 

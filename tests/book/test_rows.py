@@ -68,9 +68,8 @@ def test_a_question_that_cannot_be_read_has_no_solution_and_says_why() -> None:
 
 
 def _run(command: str, text: str, *more: str) -> list[dict[str, object]]:
-    ran = subprocess.run(
-        [sys.executable, "-m", "everyline.cli", command, "--jsonl", "-", *more], input=text, capture_output=True, text=True, check=True, timeout=60
-    )
+    call = [sys.executable, "-m", "everyline.cli", command, "--jsonl", "-", *more]
+    ran = subprocess.run(call, input=text, capture_output=True, text=True, check=True, timeout=60)
     assert ran.stderr == ""
     return [json.loads(line) for line in ran.stdout.splitlines()]
 

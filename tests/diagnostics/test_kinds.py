@@ -11,6 +11,7 @@ import typing
 from fractions import Fraction
 
 import pytest
+
 from everyline.diagnostics import Kind, codes, diagnose, kind
 from everyline.diagnostics.from_kernel import Asked, from_refuted, from_remarks
 from everyline.diagnostics.from_notation import from_notation

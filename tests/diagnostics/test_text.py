@@ -6,6 +6,7 @@ import json
 import unicodedata
 
 import pytest
+
 from everyline.diagnostics import Diagnostic, Label, diagnose, in_order
 from everyline.diagnostics.formats import json as as_json
 from everyline.diagnostics.formats import text as as_text

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+
 from everyline.notation import Context, NotationError, latex, outline, parse, plain, readings
 
 TABLE = json.loads((Path(__file__).parent / "examples.json").read_text(encoding="utf-8"))

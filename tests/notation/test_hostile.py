@@ -6,10 +6,11 @@ import time
 from collections.abc import Callable
 
 import pytest
-from everyline.notation import Context, NotationError, parse, parse_domain, parse_given, parse_question
-from everyline.notation.question import Given
 from hypothesis import given, settings
 from hypothesis import strategies as st
+
+from everyline.notation import Context, NotationError, parse, parse_domain, parse_given, parse_question
+from everyline.notation.question import Given
 
 CONTEXT = Context(frozenset("xabn"), log="ask")
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+
 from everyline.notation import Context, latex, mathml, parse, plain, speech, words
 from everyline.notation.build import add, call, divide, multiply, negate, power
 from everyline.notation.question import Question

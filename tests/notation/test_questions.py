@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+
 from everyline.notation import Context, NotationError, latex, parse, parse_domain, parse_given, parse_question, plain
 from everyline.notation.question import Given
 

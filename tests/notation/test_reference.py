@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+
 from everyline.notation import Context, NotationError, latex, parse, parse_domain, parse_question, plain
 from everyline.notation.question import Given, Parameter
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from everyline.notation import Context, NotationError, calculator_form, latex, mathml, outline, parse, plain, speech, words
-from everyline.notation.tree import Node
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from strategies import NAMES, expressions, formulas
+
+from everyline.notation import Context, NotationError, calculator_form, latex, mathml, outline, parse, plain, speech, words
+from everyline.notation.tree import Node
 
 CONTEXT = Context(NAMES, log="natural")
 

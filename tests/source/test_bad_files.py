@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+
 from everyline.diagnostics import diagnose
 from everyline.source.reading import MAX_FILE, read_chapter, read_conventions, read_problem
 

@@ -6,6 +6,7 @@ import os
 from pathlib import Path
 
 import pytest
+
 from everyline.source.load import load
 from everyline.source.reading import MAX_FILE, read_problem
 

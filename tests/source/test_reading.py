@@ -5,11 +5,12 @@ from __future__ import annotations
 import time
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
 from everyline.source.blocks import read_lines
 from everyline.source.reading import read_chapter, read_conventions, read_problem
 from everyline.source.span import Lines, Text
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
 FULL = r"""---
 question: \int \frac{x}{x+3} \, dx   # in the notation below

@@ -69,7 +69,7 @@ def _read(sources: Sources) -> _Read:
     conventions = read_conventions(BOOK_FILE, sources.conventions or b"")
     chapters = [read_chapter(path, data, known) for path, data in sources.chapters.items()]
     problems = [read_problem(path, data, known) for path, data in sources.problems.items()]
-    faults = [*sources.faults, *conventions.faults, *(f for r in (*chapters, *problems) for f in r.faults)]
+    faults = [*sources.faults, *conventions.faults, *(f for c in chapters for f in c.faults), *(f for p in problems for f in p.faults)]
     in_teaching_order = sorted((r.chapter for r in chapters if r.chapter), key=lambda c: (c.order, c.folder))
     position = {chapter.folder: n for n, chapter in enumerate(in_teaching_order)}
     found = [r.problem for r in problems if r.problem]

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from ..kernel import Checked, Claim, DerivativeOf, IntegralValue, LimitValue, Refuted, SameDerivative, Setting, Undecided, check
+from ..kernel import Checked, IntegralValue, Refuted, Undecided, check, question_claim
 from ..notation import Context, NotationError, parse
 from ..notation.build import contains
 from ..notation.question import Question
-from ..notation.tree import ArbitraryConstant, Derivative, Integral, Node
+from ..notation.tree import ArbitraryConstant, Node
 
 Outcome = Checked | Refuted | Undecided
 
@@ -29,20 +29,6 @@ class Judged:
 def key_context(question: Question, log: str, decimal: str) -> Context:
     """The names that a key may use: the question's variable and its parameters."""
     return Context(names=question.given.names | {question.variable}, log=log, decimal=decimal)
-
-
-def question_claim(question: Question, key: Node) -> Claim:
-    """What a key claims of its question. A bare `C` in a value or a limit would be no constant of integration, so it stays."""
-    node = question.node
-    setting = Setting(question.variable, question.domain, question.given)
-    match node:
-        case Integral(lower=None) | Integral(upper=None):
-            return SameDerivative(node, key, setting)
-        case Integral(integrand, _, lower, upper):
-            return IntegralValue(integrand, lower, upper, key, setting)
-        case Derivative(body, _, order):
-            return DerivativeOf(body, order, key, setting)
-    return LimitValue(node.body, node.point, node.side, key, setting)
 
 
 def judge_tree(question: Question, tree: Node, *, seconds: float = 10.0) -> Outcome:

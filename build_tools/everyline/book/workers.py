@@ -32,7 +32,7 @@ class Limits:
 
 @dataclass(frozen=True, slots=True)
 class Overrun:
-    """An item that used up its `what` (`time`, `memory`), whose worker died (`crash`), or that met a `fault` of ours: `detail` says which."""
+    """An item that used up its `what` (`time`, `memory`), whose worker died (`crash`), or that met a `fault` of ours (see `detail`)."""
 
     what: str
     detail: str = ""
@@ -111,4 +111,4 @@ def run(
     finally:
         stopping.set()
         pool.stop()  # type: ignore[no-untyped-call]
-        pool.join()  # type: ignore[no-untyped-call]
+        pool.join()

@@ -28,7 +28,7 @@ class NotationError(ValueError):
     ambiguous text can have.
     """
 
-    def __init__(self, code: str, message: str, start: int, end: int, help: str = "", readings: tuple[Reading, ...] = ()) -> None:  # noqa: PLR0917
+    def __init__(self, code: str, message: str, start: int, end: int, help: str = "", readings: tuple[Reading, ...] = ()) -> None:
         super().__init__(message)
         self.code = code
         self.message = message
