@@ -6,8 +6,9 @@ from __future__ import annotations
 import pytest
 
 from everyline.book.rows import prove
-from everyline.kernel import Checked, IntegralValue, Refuted, Setting, check
-from everyline.notation import Context, parse
+from everyline.kernel import Checked, IntegralValue, Refuted, Setting, check, question_claim
+from everyline.notation import Context, parse, parse_question
+from everyline.notation.question import Given
 
 WRONG = [
     # what is wrong only where a root or an absolute value changes its branch
@@ -85,3 +86,11 @@ def test_an_antiderivative_that_jumps_proves_no_wrong_value(
     assert isinstance(good, Checked)
     assert good.grade == "proved"
     assert isinstance(bad, Refuted)
+
+
+@pytest.mark.parametrize(("integrand", "answer"), [("10x^2*x^(1/3)", "3x^3*x^(1/3)"), ("12x^(1/5)", "10x^(6/5)")])
+def test_a_key_with_an_odd_root_has_a_value_at_zero(integrand: str, answer: str) -> None:
+    question = parse_question(f"\\int ({integrand}) \\, dx", Given(), Context())
+    outcome = check(question_claim(question, parse(answer, Context().of(question))))
+    assert isinstance(outcome, Checked)
+    assert [remark.kind for remark in outcome.remarks if remark.kind == "removable"] == []

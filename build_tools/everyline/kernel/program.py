@@ -359,7 +359,7 @@ def _root(v: Values, op: Op, point: Point) -> Any:
     _, i, p, q = op
 
     def positive(w: Any) -> Any:
-        return monotone(lambda u: u.root(q) ** p, w)
+        return monotone(lambda u: u if u.is_zero() else u.root(q) ** p, w)  # Arb has no q-th root of 0 for q > 2
 
     if v[i] > 0:
         return positive(v[i])
