@@ -88,7 +88,7 @@ def _check(options: argparse.Namespace) -> int:
     else:
         colour = sys.stdout.isatty() and "NO_COLOR" not in os.environ
         print(as_text.render(made.diagnostics, sources, colour=colour, root=shown), end="")
-        print(f"{problems} problems; {right} of {keys} keys right.")
+        print(f"{problems} problem{'' if problems == 1 else 's'}; {right} of {keys} keys right.")
     return RIGHT if made.sound else WRONG
 
 

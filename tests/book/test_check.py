@@ -106,3 +106,10 @@ def test_an_undecided_key_needs_a_person_and_then_the_book_says_who(plant) -> No
     codes = [d["code"] for d in json.loads(ran.stdout)["diagnostics"]]
     assert ran.returncode == 0
     assert set(codes) & {"key-vouched", "vouch-needless"}
+
+
+@pytest.mark.parametrize("u", ["x + 3", "u = x + 3"])
+def test_a_wanted_substitution_may_be_written_in_full(plant, u: str) -> None:  # type: ignore[no-untyped-def]
+    picture = BOOK.format(name="divided", question=r"\int \frac{x}{x+3} \, dx", key=r"x - 3\ln|x+3| + C")
+    picture = picture.replace("|x+3| + C\n", f"|x+3| + C\n    u: {u}\n")
+    assert everyline(plant(picture), "check").stdout == "Nothing to mend.\n2 problems; 2 of 2 keys right.\n"

@@ -67,6 +67,10 @@ def test_a_question_that_cannot_be_read_has_no_solution_and_says_why() -> None:
     assert "declared" in answer["why"]
 
 
+def test_a_wrong_value_says_by_how_much() -> None:
+    assert prove({"question": r"\int_0^1 \sqrt{x} \, dx", "answer": "1/2"})["why"] == "wrong: off by 0.16666667"
+
+
 def _run(command: str, text: str, *more: str) -> list[dict[str, object]]:
     call = [sys.executable, "-m", "everyline.cli", command, "--jsonl", "-", *more]
     ran = subprocess.run(call, input=text, capture_output=True, text=True, check=True, timeout=60)

@@ -28,7 +28,7 @@ from ..kernel import Checked, Equal, IntegralValue, Refuted, Setting, check, que
 from ..notation import Context, NotationError, parse, parse_domain, parse_given, parse_question, plain, readings
 from ..notation.message import fill, say
 from ..notation.question import Given, Question
-from ..notation.tree import Derivative, Node
+from ..notation.tree import Derivative, Equation, Name, Node
 from ..source.problem import Conventions, Problem
 from ..source.span import Text
 from .data import Examined, HandSolution, KeyVerdict, Vouched
@@ -189,7 +189,10 @@ def _derived(question: Question, job: Job) -> tuple[Derivation, list[Diagnostic]
     wanted = None
     if problem.u is not None:
         try:
-            wanted = parse(problem.u.value, Context(log=job.conventions.log, decimal=job.conventions.decimal).of(question))
+            context = Context(log=job.conventions.log, decimal=job.conventions.decimal).of(question)
+            wanted = parse(problem.u.value, context.declare("u"))
+            if isinstance(wanted, Equation) and wanted.left == Name("u"):  # `u: u = x + 3` says it in full
+                wanted = wanted.right
         except NotationError as error:
             faults.append(diagnose(from_notation(problem.u, error, "u")))
     found = derive(question, allowed=allowed, methods=methods, u=wanted, budget=budget)

@@ -40,9 +40,9 @@ def judge_tree(question: Question, tree: Node, *, seconds: float = 10.0) -> Outc
     outcome = check(claim, seconds=seconds)
     if not isinstance(claim, IntegralValue) or isinstance(outcome, Refuted) or (isinstance(outcome, Checked) and outcome.grade == "proved"):
         return outcome
-    from ..derive.certificate import antiderivative
+    from ..derive import Budget, certify
 
-    certificate = antiderivative(claim, seconds=min(seconds / 4, 2.0))
+    certificate = certify(claim, budget=Budget(seconds=min(seconds / 4, 2.0)))
     return outcome if certificate is None else check(replace(claim, certificate=certificate), seconds=seconds)
 
 

@@ -60,6 +60,8 @@ def _refuted_text(outcome: Refuted, sides: tuple[str, str]) -> str:
             return f"wrong: the integrand is unbounded at {where}"
         case "diverges":
             return f"wrong: the integral diverges ({where})" if where else "wrong: the integral diverges"
+    if outcome.left and not outcome.right:
+        return f"wrong: {outcome.left}"
     if outcome.left or outcome.right:
         left, right = sides
         return (

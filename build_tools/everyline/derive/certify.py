@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from ..kernel import IntegralValue, LimitValue
+from ..notation.build import without_constant
 from ..notation.question import Question
 from ..notation.tree import Integral, Node
 from .budget import Budget
 from .definite import between
 from .derive import derive
-from .reconcile import without_constant
 
 
 def certify(claim: IntegralValue | LimitValue, *, budget: Budget | None = None) -> Node | None:

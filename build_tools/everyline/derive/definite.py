@@ -7,8 +7,8 @@ from dataclasses import replace
 
 from ..algebra.limits import infinite, sign, tends
 from ..algebra.tidy import tidy
-from ..kernel import Checked, IntegralValue, Setting, check
-from ..notation.build import ZERO, add, negate, substitute, subtract
+from ..kernel import Checked, Equal, IntegralValue, Setting, check
+from ..notation.build import add, negate, substitute, subtract, without_constant
 from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import (
@@ -27,7 +27,7 @@ from ..notation.tree import (
     Root,
     Sum,
 )
-from .reconcile import without_constant
+from ..techniques import symmetry
 from .route import Derivation, Line, Route
 
 Finder = Callable[[Question], Derivation]
@@ -39,13 +39,9 @@ def definite(question: Question, find: Finder, most: int) -> Derivation:
     assert isinstance(node, Integral)
     assert node.lower is not None
     assert node.upper is not None
-    symmetric = _odd(question, node)
-    if symmetric is not None:
-        first: tuple[Route, ...] = (symmetric,)
-    else:
-        first = ()
-    inner = Question(Integral(node.integrand, node.variable), question.given, between(node))
-    found = find(inner)
+    found = find(Question(Integral(node.integrand, node.variable), question.given, between(node)))
+    symmetric = _odd(question, node, found)
+    first = () if symmetric is None else (symmetric,)
     routes = [*first, *(r for r in (_evaluated(question, node, route) for route in found.routes) if r is not None)][:most]
     if routes:
         return Derivation(question, tuple(routes), missing=found.missing)
@@ -76,21 +72,37 @@ def _evaluated(question: Question, node: Integral, route: Route) -> Route | None
     verdict = check(IntegralValue(node.integrand, low, high, value, setting, primitive), seconds=3.0) if value is not None else None
     if value is None or not isinstance(verdict, Checked):
         return _diverging(question, node, route, primitive)
-    lines = [*_first(route, node)]
     proper = _plain_at(primitive, x, low) and _plain_at(primitive, x, high)
-    shown: Node = Evaluation(primitive, x, low, high)
-    reason = (
-        say("Put in the limits.") if proper else say("An end where the antiderivative is not defined is approached: take limits there.")
-    )
-    lines.append(Line("equal", shown, say("Use the antiderivative between the limits."), verdict, node))
+    bracket = Evaluation(primitive, x, low, high)
     if proper:
         middle = subtract(substitute(primitive, {x: high}), substitute(primitive, {x: low}))
-        if middle != value and low != high:
-            lines.append(Line("equal", middle, reason, verdict))
+        reason = say("Put in the limits.")
     else:
-        lines.append(Line("equal", _limits(primitive, x, low, high), reason, verdict))
-    lines.append(Line("equal", value, say("Work out the values."), verdict))
+        middle = _limits(primitive, x, low, high)
+        reason = say("An end where the antiderivative is not defined is approached: take limits there.")
+    checks = _checks(IntegralValue(node.integrand, low, high, value, setting, primitive), bracket if proper else middle, middle)
+    if isinstance(value, Diverges):  # there is no number that the lines before could be equal to
+        checks = (verdict, verdict, verdict)
+    if checks is None:
+        return None
+    lines = [*_first(route, node), Line("equal", bracket, say("Use the antiderivative between the limits."), checks[0], node)]
+    if middle != value and low != high:
+        lines.append(Line("equal", middle, reason, checks[1]))
+    lines.append(Line("equal", value, say("Work out the values."), checks[2]))
     return replace(route, question=question, lines=tuple(lines), answer=value, cost=route.cost + 1)
+
+
+def _checks(claim: IntegralValue, bracket: Node, middle: Node) -> tuple[Checked, Checked, Checked] | None:
+    """What the checker says of each line: integral = bracket, bracket = values at the limits, these = the answer. None unless all stand.
+
+    The bracket at an end where nothing can be put in means the limits there, so `bracket` and `middle` are then the same.
+    """
+    opened = check(replace(claim, value=bracket), seconds=3.0)
+    put_in = opened if bracket == middle else check(Equal(bracket, middle, claim.setting), seconds=3.0)
+    worked_out = check(Equal(middle, claim.value, claim.setting), seconds=3.0)
+    if isinstance(opened, Checked) and isinstance(put_in, Checked) and isinstance(worked_out, Checked):
+        return opened, put_in, worked_out
+    return None
 
 
 def _diverging(question: Question, node: Integral, route: Route, primitive: Node) -> Route | None:
@@ -173,20 +185,15 @@ def _difference(high: Node, low: Node) -> Node | None:
     return tidy(subtract(high, low))
 
 
-def _odd(question: Question, node: Integral) -> Route | None:
-    """An odd integrand between opposite limits: zero, by symmetry."""
-    x, low, high = node.variable, node.lower, node.upper
-    assert low is not None
-    assert high is not None
-    if infinite(low) or infinite(high) or tidy(add(low, high)) != ZERO or tidy(low) == ZERO:
-        return None
-    from ..notation.tree import Name
-
-    mirrored = tidy(substitute(node.integrand, {x: negate(Name(x))}))
-    if tidy(add(mirrored, node.integrand)) != ZERO:
-        return None
-    verdict = check(IntegralValue(node.integrand, low, high, ZERO, Setting(x, None, question.given)), seconds=3.0)
-    if not isinstance(verdict, Checked):
-        return None
-    reason = say("The integrand is odd and the limits are opposite: the two halves cancel.")
-    return Route(question, ("symmetry",), (Line("equal", ZERO, reason, verdict),), ZERO, 1.0)
+def _odd(question: Question, node: Integral, found: Derivation) -> Route | None:
+    """The route by symmetry: one step from the integral to zero, proved where an antiderivative is known."""
+    assert node.lower is not None
+    assert node.upper is not None
+    primitive = without_constant(found.routes[0].answer) if found.routes else None
+    for step in symmetry.TECHNIQUE.propose(question):
+        setting = Setting(node.variable, None, question.given)
+        verdict = check(IntegralValue(node.integrand, node.lower, node.upper, step.result, setting, primitive), seconds=3.0)
+        if isinstance(verdict, Checked):
+            lines = (Line("equal", step.result, step.reason, verdict),)
+            return Route(question, (step.technique,), lines, step.result, symmetry.TECHNIQUE.cost)
+    return None

@@ -9,10 +9,10 @@ from ..algebra.limits import number_of
 from ..algebra.order import text
 from ..algebra.tidy import tidy
 from ..kernel import Checked, Equal, Setting, check
-from ..notation.build import PI, ZERO, add, contains, divide, number, size, substitute, subtract
+from ..notation.build import PI, ZERO, add, divide, number, size, substitute, subtract, without_constant
 from ..notation.message import say
 from ..notation.question import Question
-from ..notation.tree import ArbitraryConstant, Infinity, Interval, Negative, Node, Region, Sum
+from ..notation.tree import Infinity, Interval, Negative, Node, Region
 from .route import Line, Reconciliation
 
 _PLACES = (
@@ -26,12 +26,6 @@ _PLACES = (
     number(5),
     number(-5),
 )
-
-
-def without_constant(answer: Node) -> Node:
-    if isinstance(answer, Sum):
-        return add(*(t for t in answer.terms if not contains(t, ArbitraryConstant)))
-    return answer
 
 
 def reconcile(question: Question, first: Node, second: Node) -> Reconciliation | None:

@@ -6,14 +6,14 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from ..algebra.derivative import NotSupported, derivative
-from ..notation.build import ONE, add, call, multiply, names, power, root, subtract, walk
+from ..notation.build import ONE, add, call, multiply, names, power, root, subtract, walk, without_constant
 from ..notation.question import Question
 from ..notation.tree import Absolute, Call, Name, Node, Power, Product, Quotient, Root
 from .compare import Values, samples
 from .corruptions import add_one
 from .floats import at
 from .integrals import antiderivative
-from .parts import coefficient, scale, terms, without_constant
+from .parts import coefficient, scale, terms
 
 MAX_GUESSES = 160
 

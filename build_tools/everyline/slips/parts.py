@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..algebra.derivative import NotSupported, derivative
-from ..notation.build import ONE, add, children, contains, divide, multiply, names, negate, number
-from ..notation.tree import Absolute, ArbitraryConstant, Call, Name, Negative, Node, Number, Power, Product, Quotient, Root, Sum
+from ..notation.build import ONE, add, children, divide, multiply, names, negate, number, walk
+from ..notation.tree import Absolute, Call, Name, Negative, Node, Number, Power, Product, Quotient, Root, Sum
 from .corruptions import assemble
 
 Change = Callable[[Node], Iterable[Node]]
@@ -206,15 +206,4 @@ def one_or_all(node: Node, change: Change) -> Iterator[Node]:
 
 
 def has_call(node: Node, *functions: str) -> bool:
-    return any(isinstance(part, Call) and part.function in functions for part in _walk(node))
-
-
-def _walk(node: Node) -> Iterator[Node]:
-    yield node
-    for part in children(node):
-        yield from _walk(part)
-
-
-def without_constant(answer: Node) -> Node:
-    """The answer without its constant of integration."""
-    return add(*(t for t in answer.terms if not contains(t, ArbitraryConstant))) if isinstance(answer, Sum) else answer
+    return any(isinstance(part, Call) and part.function in functions for part in walk(node))

@@ -1,0 +1,39 @@
+"""The demo book: every key stands, and every wrong key that is made from it falls. Its data is invented."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from everyline.book.assembly import _read
+from everyline.book.examination import pose
+from everyline.book.keys import judge, judge_tree, key_context
+from everyline.kernel import Checked, Refuted
+from everyline.notation.build import without_constant
+from everyline.notation.question import Question
+from everyline.slips import corruptions
+from everyline.source.load import load
+from everyline.source.problem import Problem
+
+READ = _read(load(Path(__file__).resolve().parents[2] / "content"))
+
+
+@pytest.mark.parametrize("problem", READ.problems, ids=lambda problem: problem.path)
+def test_ten_corruptions_of_a_key_are_refuted(problem: Problem) -> None:
+    question = pose(problem, READ.conventions)
+    assert isinstance(question, Question)
+    context = key_context(question, READ.conventions.log, READ.conventions.decimal)
+    right = judge(question, problem.keys[0].value, context)
+    assert isinstance(right.outcome, Checked)
+    wrong = corruptions(right.tree, question.variable)
+    assert len(set(wrong)) >= 10 or _bare(right.tree), len(wrong)
+    for key in wrong:
+        assert isinstance(judge_tree(question, key), Refuted), key
+
+
+def _bare(tree: object) -> bool:
+    """A key that is a single number or letter: fewer different mistakes can be made in it."""
+    from everyline.notation.build import size
+
+    return size(without_constant(tree)) <= 2  # type: ignore[arg-type]
