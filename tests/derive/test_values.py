@@ -22,7 +22,9 @@ def test_each_line_is_checked_for_what_it_shows(question: str) -> None:
     assert routes
     for route in routes:
         chain = [line for line in route.lines if not (isinstance(line.left, Integral) and line.left.lower is None)]
-        start = next(n for n, line in enumerate(chain) if isinstance(line.checked, Checked) and isinstance(line.checked.claim, IntegralValue))
+        start = next(
+            n for n, line in enumerate(chain) if isinstance(line.checked, Checked) and isinstance(line.checked.claim, IntegralValue)
+        )
         for before, line in zip(chain[start:], chain[start + 1 :], strict=False):
             assert isinstance(line.checked, Checked)
             claim = line.checked.claim

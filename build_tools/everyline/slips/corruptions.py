@@ -58,6 +58,7 @@ PARTNERS: dict[str, tuple[str, ...]] = {
 #: Irregular points, so that a coincidence at one of them is not one at the others; each window is looked at on its own.
 WINDOWS: tuple[tuple[float, ...], ...] = (
     (-41.7, -23.1, -13.9, -7.3), (-5.27, -4.43, -3.61, -2.83), (-1.93, -1.67, -1.39, -1.13), (-0.91, -0.67, -0.41, -0.23),
+    (-0.31, -0.19, -0.11, -0.07), (0.06, 0.13, 0.21, 0.29),
     (0.17, 0.37, 0.59, 0.83), (1.09, 1.31, 1.63, 1.87), (2.21, 2.93, 3.37, 4.79), (5.71, 8.3, 14.9, 33.7),
 )  # fmt: skip
 
@@ -97,7 +98,7 @@ def differs(key: Node, other: Node, variable: str, parameters: list[str]) -> boo
         spread = abs(gaps[0]) if is_value else max(gaps) - min(gaps)
         if spread > 1e-7 * size:
             compared = True
-        elif spread <= 1e-13 * size and not _flat(defined):
+        elif spread <= 1e-13 * size and size < 1e8 and not _flat(defined):  # beside huge values a small term cannot be seen at all
             return False
     return compared
 
