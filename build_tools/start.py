@@ -83,7 +83,9 @@ def test(extra: Sequence[str]) -> int:
         print(
             "\n*** NO BROWSER: the pages will NOT be looked at. Install Chromium, or name a browser in EVERYLINE_BROWSER. ***\n", flush=True
         )
-    return run([venv_python(VENV), "-m", "pytest", *extra], {"EVERYLINE_BROWSER": browser} if browser else {})
+    # before `extra`, so that `-n 0` there wins
+    spread = ["-n", "auto", "--dist", "worksteal"]
+    return run([venv_python(VENV), "-m", "pytest", *spread, *extra], {"EVERYLINE_BROWSER": browser} if browser else {})
 
 
 # -- the environment ----------------------------------------------------------------------------------------------------

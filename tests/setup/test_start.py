@@ -246,7 +246,7 @@ def test_the_browser_and_further_arguments_reach_pytest(start: ModuleType, monke
     monkeypatch.setattr(start, "run", lambda command, environment=None: calls.append((command, environment)) or 5)
     assert start.main(["test", "tests/kernel", "-k", "jump"]) == 5
     [(command, environment)] = calls
-    assert command[1:] == ["-m", "pytest", "tests/kernel", "-k", "jump"]
+    assert command[1:] == ["-m", "pytest", "-n", "auto", "--dist", "worksteal", "tests/kernel", "-k", "jump"]
     assert environment == {"EVERYLINE_BROWSER": "/usr/bin/chromium"}
 
 

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from filelock import FileLock
 from small_book import BOOK, mkdocs, write
 
 #: A window without sandbox, graphics card or any wish to talk to other hosts.
@@ -22,12 +23,15 @@ FLAGS = (
 
 
 @pytest.fixture(scope="session")
-def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The folder of the small book's finished site."""
-    folder = tmp_path_factory.mktemp("book")
-    write(folder, BOOK)
-    done = mkdocs(folder, "build", "--strict")
-    assert done.returncode == 0, done.stderr
+def built(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Path:
+    """The folder of the small book's finished site, built once for all processes of a test run."""
+    base = tmp_path_factory.getbasetemp()
+    folder = (base if worker_id == "master" else base.parent) / "small-book"
+    with FileLock(f"{folder}.lock"):
+        if not (folder / "site").is_dir():
+            write(folder, BOOK)
+            done = mkdocs(folder, "build", "--strict")
+            assert done.returncode == 0, done.stderr
     return folder / "site"
 
 

@@ -72,6 +72,7 @@ BOOK = {
 
 def write(folder: Path, files: dict[str, str]) -> None:
     """A book's files in `folder/content`, and the settings beside it."""
+    folder.mkdir(parents=True, exist_ok=True)
     (folder / "mkdocs.yml").write_text(SETTINGS, "utf-8")
     for name, text in files.items():
         path = folder / "content" / name

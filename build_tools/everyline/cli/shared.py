@@ -1,0 +1,30 @@
+"""What several commands share: exit codes, common arguments, complaints about a call."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from typing import TypeAlias
+
+#: What `add_subparsers` gives; quoted, for argparse's class cannot be subscripted when it runs.
+Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
+RIGHT, WRONG, MISUSED = 0, 1, 2
+
+
+def common(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--given", help="parameters and what is assumed of them, such as 'a > 0'")
+    command.add_argument("--jsonl", metavar="FILE", help="rows of JSON, one a line (- is standard input, also when nothing else is given)")
+    command.add_argument("--log", choices=("natural", "10", "ask"), default="ask", help="what log without a base means")
+    command.add_argument("--seconds", type=float, default=10.0, help="the most that one row may take (default: 10)")
+    command.add_argument("--workers", type=count, default=1, metavar="N", help="processes that work at once")
+
+
+def count(text: str) -> int:
+    if not text.isdecimal() or not 1 <= int(text) <= 256:
+        raise argparse.ArgumentTypeError("a whole number from 1 to 256")
+    return int(text)
+
+
+def misused(why: str) -> int:
+    print(f"everyline: {why}", file=sys.stderr)
+    return MISUSED

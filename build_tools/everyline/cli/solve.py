@@ -1,0 +1,35 @@
+"""`everyline solve`: a question worked out, or many as lines of JSON."""
+
+from __future__ import annotations
+
+import argparse
+
+from .rows import answer_rows
+from .shared import RIGHT, WRONG, Commands, common, misused
+
+
+def add(commands: Commands) -> None:
+    solve = commands.add_parser("solve", help="work a question out, or many as lines of JSON")
+    solve.add_argument("question", nargs="?", help=r"such as '\int 6x \, dx'")
+    common(solve)
+    solve.set_defaults(run=run)
+
+
+def run(options: argparse.Namespace) -> int:
+    if options.question is None:
+        from ..book.rows import solve_line
+
+        return answer_rows(options, solve_line, {"routes": []})
+    if options.jsonl:
+        return misused("solve takes a question, or --jsonl")
+    from ..book.rows import Unreadable, derived, explain, posed
+    from ..notation import NotationError
+    from ..render.terminal import worked
+
+    try:
+        question = posed({"question": options.question, "given": options.given}, options.log)
+    except (NotationError, Unreadable) as error:
+        return misused(explain(error) if isinstance(error, NotationError) else str(error))
+    found = derived(question, options.seconds)
+    print(worked(found))
+    return RIGHT if found.routes else WRONG
