@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from everyline.diagnostics import diagnose
-from everyline.source.reading import MAX_FILE, read_chapter, read_conventions, read_problem
+from everyline.source.front import MAX_FILE
+from everyline.source.reading import read_chapter, read_conventions, read_problem
 
 TOP = "---\nquestion: \\int x \\, dx\n"
 KEY = "key: \\frac{x^2}{2} + C\n"

@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from everyline.source.front import MAX_FILE
 from everyline.source.load import load
-from everyline.source.reading import MAX_FILE, read_problem
+from everyline.source.reading import read_problem
 
 PROBLEM = "---\nquestion: x\nkey: x\n---\n"
 CHAPTER = "---\ntitle: T\norder: 1\n---\n"
@@ -45,6 +46,8 @@ def test_chapters_problems_and_conventions(tmp_path: Path) -> None:
     sources = load(draw(tmp_path, tree))
     assert list(sources.problems) == ["a/deep/three.md", "b/one.md", "b/two.md"]
     assert list(sources.chapters) == ["a/deep/index.md", "a/index.md", "b/index.md"]
+    assert list(sources.composed) == ["contrasts/six.md", "lessons/five.md", "sets/four.md", "sets/index.md"]
+    assert list(sources.composed_in("sets")) == ["sets/four.md", "sets/index.md"]
     assert sources.conventions == b"title: Tides\n"
     assert sources.faults == ()
     assert sources.line("b/one.md", 2) == "question: x"

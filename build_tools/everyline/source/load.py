@@ -6,14 +6,16 @@ import os
 import re
 import stat
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from .faults import Fault, RefusedFile
-from .reading import MAX_FILE
+from .front import MAX_FILE
 from .span import Lines, Place, Span
 
-RESERVED = frozenset({"contrasts", "sets", "lessons", "assets"})
+#: Folders of pages that a teacher composes from problems.
+COMPOSED = frozenset({"contrasts", "sets", "lessons"})
+RESERVED = COMPOSED | {"assets"}
 BOOK_FILE = "book.yml"
 INDEX = "index.md"
 _NAME = re.compile(r"\w[\w.,+\- ]*")
@@ -24,18 +26,24 @@ _ASKS = re.compile(rb"\A(?:\xef\xbb\xbf)?---[ \t]*\r?\n(?:.*\n)*?question[ \t]*:
 class Sources:
     """The bytes of a book: problems and chapters by their path relative to the content folder, in order of path.
 
-    `faults` are files that were not read. A file over the size limit is cut one byte past it; the readers refuse it then.
+    `composed` are the files of the folders `contrasts`, `sets` and `lessons`, also by path. `faults` are files that were not read.
+    A file over the size limit is cut one byte past it; the readers refuse it then.
     """
 
     problems: Mapping[str, bytes]
     chapters: Mapping[str, bytes]
     conventions: bytes | None = None
     faults: tuple[Fault, ...] = ()
+    composed: Mapping[str, bytes] = field(default_factory=dict)
+
+    def composed_in(self, folder: str) -> dict[str, bytes]:
+        """The files of one of the folders `COMPOSED`, by path."""
+        return {path: data for path, data in self.composed.items() if path.startswith(f"{folder}/")}
 
     def data(self, path: str) -> bytes | None:
         if path == BOOK_FILE:
             return self.conventions
-        return self.problems.get(path) or self.chapters.get(path)
+        return self.problems.get(path) or self.chapters.get(path) or self.composed.get(path)
 
     def line(self, path: str, number: int) -> str | None:
         """The 1-based line of a file as text, without its line break; None where there is no such line."""
@@ -53,11 +61,13 @@ def load(root: Path) -> Sources:
     root = root.resolve()
     problems: dict[str, bytes] = {}
     chapters: dict[str, bytes] = {}
+    composed: dict[str, bytes] = {}
     faults: list[Fault] = []
     conventions: bytes | None = None
     for folder, names in _folders(root, root, faults):
         relative = folder.relative_to(root).as_posix()
-        is_chapter = relative != "." and INDEX in names
+        is_composed = relative.split("/")[0] in COMPOSED
+        is_chapter = relative != "." and not is_composed and INDEX in names
         for name in sorted(names):
             path = name if relative == "." else f"{relative}/{name}"
             if not (name.endswith(".md") or path == BOOK_FILE):
@@ -67,15 +77,19 @@ def load(root: Path) -> Sources:
                 continue
             if path == BOOK_FILE:
                 conventions = data
+            elif is_composed:
+                composed[path] = data
             elif is_chapter:
                 (chapters if name == INDEX else problems)[path] = data
             elif _ASKS.match(data[:4000]):
                 faults.append(_refused(path, "no-chapter"))
-    return Sources(dict(sorted(problems.items())), dict(sorted(chapters.items())), conventions, tuple(faults))
+    return Sources(
+        dict(sorted(problems.items())), dict(sorted(chapters.items())), conventions, tuple(faults), dict(sorted(composed.items()))
+    )
 
 
 def _folders(folder: Path, root: Path, faults: list[Fault]) -> Iterator[tuple[Path, list[str]]]:
-    """Each folder of the book that may hold problems, with the names of its files."""
+    """Each folder of the book that may hold problems or pages made of them, with the names of its files."""
     names: list[str] = []
     inner: list[Path] = []
     with os.scandir(folder) as entries:
@@ -84,7 +98,7 @@ def _folders(folder: Path, root: Path, faults: list[Fault]) -> Iterator[tuple[Pa
                 continue
             path = Path(entry.path).relative_to(root).as_posix()
             if entry.is_dir():
-                if folder == root and entry.name in RESERVED:
+                if folder == root and entry.name in RESERVED - COMPOSED:
                     continue
                 if entry.is_symlink():
                     faults.append(_refused(path, "outside" if _leaves(Path(entry.path), root) else "linked-folder"))
