@@ -42,3 +42,12 @@ def test_symmetry_is_proved_and_has_a_title() -> None:
     assert all(line.checked is not None and line.checked.grade == "proved" for line in found.routes[0].lines)
     assert all(route.method in catalogue() for route in found.routes)
     assert "Symmetry" in worked(found)
+
+
+def test_the_terminal_shows_one_method_unless_all_are_asked_for() -> None:
+    found = solve(r"\int x \sqrt{x + 2} \, dx")
+    assert worked(found).count("Method ") == 1
+    assert f"{len(found.routes) - 1} more ways: --all" in worked(found)
+    everything = worked(found, everything=True)
+    assert everything.count("Method ") == len(found.routes)
+    assert "What does not help here" in everything
