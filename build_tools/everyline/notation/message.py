@@ -25,3 +25,8 @@ def fill(message: Message, show: Callable[[Node], str], translate: Callable[[str
     """The sentence with its places filled: formulas by `show` (a printer), words and numbers as they are."""
     shown = {name: show(value) if isinstance(value, Node) else str(value) for name, value in message.values}
     return translate(message.text).format_map(shown)
+
+
+def sentence(text: str) -> str:
+    """Marks a sentence of the catalogue that is kept in a table and said later."""
+    return text
