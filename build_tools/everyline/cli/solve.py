@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import shutil
 
 from .rows import answer_rows
 from .shared import RIGHT, WRONG, Commands, common, misused
@@ -11,6 +12,7 @@ from .shared import RIGHT, WRONG, Commands, common, misused
 def add(commands: Commands) -> None:
     solve = commands.add_parser("solve", help="work a question out, or many as lines of JSON")
     solve.add_argument("question", nargs="?", help=r"such as '\int 6x \, dx'")
+    solve.add_argument("--all", action="store_true", help="every worked solution, and what does not help")
     common(solve)
     solve.set_defaults(run=run)
 
@@ -31,5 +33,5 @@ def run(options: argparse.Namespace) -> int:
     except (NotationError, Unreadable) as error:
         return misused(explain(error) if isinstance(error, NotationError) else str(error))
     found = derived(question, options.seconds)
-    print(worked(found))
+    print(worked(found, everything=options.all, width=min(120, shutil.get_terminal_size((100, 24)).columns)))
     return RIGHT if found.routes else WRONG

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import reduce, singledispatch
 
-from .build import names
+from .build import names, number
 from .latex import bare, between
 from .plain import plain
 from .style import is_atom, is_bare_in_limit, needs_brackets_in_product, needs_brackets_in_sum, quick_derivative, raised_function, slashed
@@ -96,7 +96,7 @@ def lowered(base: Layout, index: Layout) -> Layout:
 
 
 def _bracket(sign: str, like: Layout) -> Layout:
-    one, top, middle, bottom = _BRACKETS[sign]
+    one, top, middle, bottom = tuple(_BRACKETS[sign])
     tall = len(like.rows)
     return Layout((one,)) if tall == 1 else Layout((top, *(middle,) * (tall - 2), bottom), like.base)
 
@@ -239,9 +239,9 @@ def _with_limits(sign: Layout, lower: Layout, upper: Layout) -> Layout:
 
 @layout.register
 def _(node: Derivative) -> Layout:
-    up = _power(Layout(("d",)), Number(node.order)) if node.order > 1 else Layout(("d",))
+    up = _power(Layout(("d",)), number(node.order)) if node.order > 1 else Layout(("d",))
     variable = row("d", _letters(node.variable))
-    below = _power(variable, Number(node.order)) if node.order > 1 else variable
+    below = _power(variable, number(node.order)) if node.order > 1 else variable
     function = quick_derivative(node)
     if function is not None:
         return stacked(row(up, layout(function)), "─", below)

@@ -63,7 +63,7 @@ def _beside(formula: Layout, reason: str, column: int, width: int) -> str:
 
 def _formula(line: Line, variable: str) -> Layout:
     if line.kind == "differential" and line.left is not None:
-        factor = [] if line.shown == ONE else [layout(line.shown), " "]
+        factor: list[Layout | str] = [] if line.shown == ONE else [layout(line.shown), " "]
         return row("    d", layout(line.left), " = ", *factor, "d", layout(Name(_other(line, variable))))
     if line.left is not None:
         return row("    ", layout(line.left), " = ", layout(line.shown))
