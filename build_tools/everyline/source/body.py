@@ -14,7 +14,7 @@ from .fields import HTML
 from .problem import Block
 from .span import Lines, Text
 
-_FENCE = re.compile(r" {0,3}(?P<fence>`{3,}|~{3,})[ \t]*(?P<info>[^`]*?)[ \t]*$")
+FENCE = re.compile(r" {0,3}(?P<fence>`{3,}|~{3,})[ \t]*(?P<info>[^`]*?)[ \t]*$")
 _CODE = re.compile(r"(?P<tick>`+)(?!`).*?(?<!`)(?P=tick)(?!`)|\$[^$\n]*\$")
 _LINK = re.compile(r"\]\(\s*<?(?P<target>[^\s)>]+)|^ {0,3}\[[^\]]+\]:\s*<?(?P<reference>[^\s>]+)", re.MULTILINE)
 MAX_LINE = 5_000
@@ -36,13 +36,13 @@ def read_body(lines: Lines, first: int) -> Body:
     number = first
     while number <= len(lines):
         line = _line(lines, number)
-        fence = _FENCE.match(line.value)
+        fence = FENCE.match(line.value)
         if fence is None:
             prose.append(line.value)
-            faults.extend(_prose_faults(lines.path, line))
+            faults.extend(prose_faults(lines.path, line))
             number += 1
             continue
-        stop = _closing(lines, number + 1, fence["fence"])
+        stop = closing_line(lines, number + 1, fence["fence"])
         inner = tuple(_line(lines, n) for n in range(number + 1, min(stop, len(lines) + 1)))
         info = line.part(*fence.span("info"))
         if stop > len(lines):
@@ -67,7 +67,7 @@ def _line(lines: Lines, number: int) -> Text:
     return lines.piece(*lines.bounds(number))
 
 
-def _closing(lines: Lines, number: int, fence: str) -> int:
+def closing_line(lines: Lines, number: int, fence: str) -> int:
     """The number of the line that closes the fence, or one past the last line."""
     closing = re.compile(rf" {{0,3}}{re.escape(fence[0])}{{{len(fence)},}}[ \t]*$")
     while number <= len(lines) and not closing.match(_line(lines, number).value):
@@ -75,7 +75,7 @@ def _closing(lines: Lines, number: int, fence: str) -> int:
     return number
 
 
-def _prose_faults(path: str, line: Text) -> list[Fault]:
+def prose_faults(path: str, line: Text) -> list[Fault]:
     """HTML and links that may not be in a problem's prose; code and formulas in it are left alone."""
     if len(line.value) > MAX_LINE:
         return [TooLarge(line.part(0, 1), "line", len(line.value), MAX_LINE)]

@@ -203,6 +203,24 @@ class BadBlockLine(Fault):
 
 
 @dataclass(frozen=True, slots=True)
+class UnknownStep(Fault):
+    """A fenced block of a lesson whose name is almost that of a step: it would be shown as plain text."""
+
+    code: ClassVar[str] = "lesson-step"
+    name: str
+    nearest: str
+
+
+@dataclass(frozen=True, slots=True)
+class LessonLine(Fault):
+    """Something wrong in a step of a lesson; `kind` is `target` (it does not say which page) or `field` (not `name: words`)."""
+
+    code: ClassVar[str] = "lesson-line"
+    kind: str
+    step: str
+
+
+@dataclass(frozen=True, slots=True)
 class RefusedFile(Fault):
     """A file that is not read at all: `why` is `outside` (a link that leaves the book), `linked-folder`, `not-a-file`,
     `unreadable`, `name` (odd characters in it) or `no-chapter` (a problem in a folder without an `index.md`)."""

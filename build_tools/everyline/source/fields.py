@@ -107,13 +107,16 @@ class Fields:
         return default
 
     def whole(self, name: str, default: int) -> int:
+        text = self.whole_text(name)
+        return default if text is None else int(text.value)
+
+    def whole_text(self, name: str) -> Text | None:
+        """A whole number as it was typed, with its place."""
         text = self._one(name, self._values.get(name))
-        if text is None:
-            return default
-        if re.fullmatch(r"-?[0-9]{1,9}", text.value):
-            return int(text.value)
+        if text is None or re.fullmatch(r"-?[0-9]{1,9}", text.value):
+            return text
         self.faults.append(BadValue(text.span, name, text.value, "a whole number, such as 3"))
-        return default
+        return None
 
     def date(self, name: str) -> Text | None:
         """A day as `2027-03-01` (ISO 8601 calendar date, extended form)."""

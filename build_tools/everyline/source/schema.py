@@ -47,6 +47,22 @@ CHAPTER = (
     Field("introduces", "technique-list", "the techniques that this chapter teaches", "[substitution]"),
 )
 
+SET = (
+    Field("title", "words", "the title of the set", "Which inside?", required=True),
+    Field("kind", "choice", "whether neighbours must begin differently", "mixed", choices=("mixed", "plain")),
+    Field("problems", "word-list", "the problems by hand, in this order", "[powers/backwards-first, parts/by-the-tide]"),
+    Field("chapters", "word-list", "pick from these chapters; left out: from all", "[substitution, parts]"),
+    Field("levels", "word-list", "pick from these levels; left out: from all", "[2, 3]"),
+    Field("techniques", "technique-list", "pick what begins with one of these; left out: anything", "[parts, substitution]"),
+    Field("count", "whole", "how many to pick", "12"),
+    Field("seed", "whole", "another number picks and orders others", "7"),
+)
+
+LESSON = (
+    Field("title", "words", "the title of the lesson", "Two ways to look at a product", required=True),
+    Field("minutes", "whole", "how long the lesson is; its steps should add up to it", "50"),
+)
+
 BOOK = (
     Field("title", "words", "the title of the book", "Harbour Lane practice book"),
     Field("log", "choice", r"what `\log` means", "ask", choices=("natural", "10", "ask")),
