@@ -14,6 +14,7 @@ from ..source.load import BOOK_FILE, Sources, load
 from ..source.problem import Chapter, Conventions, Problem
 from ..source.reading import read_chapter, read_conventions, read_problem
 from ..techniques import catalogue
+from .composed import compose, errata_faults
 from .data import Book, Examined
 from .examination import Job, examine
 from .workers import Limits, Overrun, run
@@ -33,20 +34,23 @@ def build(
     """The book that the sources make: every key judged, every line checked, every fault collected.
 
     `previous` is a book built before: problems that did not change, in the same conventions and with the same taught techniques,
-    are taken from it. `only` restricts the examination to some paths.
+    are taken from it. `only` restricts the examination to some paths; a set or a lesson among them needs every problem.
     """
     limits = limits or Limits()
     read = _read(sources)
     wanted = None if only is None else frozenset(only)
-    problems = [p for p in read.problems if wanted is None or p.path in wanted]
+    whole = wanted is None or not wanted.isdisjoint(sources.composed)
+    problems = [p for p in read.problems if whole or p.path in (wanted or ())]
     jobs = [Job(problem, read.conventions, taught(read.chapters, problem.chapter)) for problem in problems]
     examined = _examined(jobs, previous, workers, limits)
     faults = [*read.diagnostics, *(d for e in examined for d in e.diagnostics)]
+    composed = compose(sources if whole else Sources({}, {}), [c.folder for c in read.chapters], examined, catalogue())
+    faults += [*composed.diagnostics, *errata_faults(read.conventions, sources)]
     if wanted is None:
         faults += _unused(read.chapters, examined)
     else:
         faults = [d for d in faults if not d.labels or d.labels[0].span.path in wanted]
-    return Book(read.conventions, read.chapters, tuple(examined), in_order(faults))
+    return Book(read.conventions, read.chapters, tuple(examined), in_order(faults), composed.sets, composed.lessons)
 
 
 def read_and_build(content: Path, *, workers: int = 1, previous: Book | None = None) -> tuple[Book, Sources]:

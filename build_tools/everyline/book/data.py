@@ -9,7 +9,9 @@ from ..diagnostics.diagnostic import Diagnostic
 from ..kernel import Checked, Refuted, Undecided
 from ..notation.question import Question
 from ..notation.tree import Node
+from ..source.lessons import Lesson
 from ..source.problem import Chapter, Conventions, Problem
+from ..source.sets import PracticeSet
 from ..source.span import Text
 
 
@@ -48,7 +50,10 @@ class HandSolution:
 
 @dataclass(frozen=True, slots=True)
 class Examined:
-    """All that is known of one problem. A problem may be shown only when every key of it is right."""
+    """All that is known of one problem. A problem may be shown only when every key of it is right.
+
+    `withheld` is set when only the question may be shown: to the day (`2027-03-01`) from which the rest may be, or "" for never.
+    """
 
     problem: Problem
     question: Question | None
@@ -58,6 +63,7 @@ class Examined:
     hand: tuple[HandSolution, ...] = ()
     diagnostics: tuple[Diagnostic, ...] = ()
     seconds: float = 0.0
+    withheld: str | None = None
 
     @property
     def sound(self) -> bool:
@@ -66,13 +72,28 @@ class Examined:
 
 
 @dataclass(frozen=True, slots=True)
+class MadeSet:
+    """A set with its problems in the order in which they are dealt. `mixed`: no two neighbours begin alike, as was found."""
+
+    source: PracticeSet
+    problems: tuple[str, ...]
+    mixed: bool
+
+    @property
+    def path(self) -> str:
+        return self.source.path
+
+
+@dataclass(frozen=True, slots=True)
 class Book:
-    """Chapters in teaching order, their problems in the order of the pages, and every diagnostic of the whole book."""
+    """Chapters in teaching order, their problems in the order of the pages, what is composed from them, and every diagnostic."""
 
     conventions: Conventions
     chapters: tuple[Chapter, ...]
     examined: tuple[Examined, ...]
     diagnostics: tuple[Diagnostic, ...]
+    sets: tuple[MadeSet, ...] = ()
+    lessons: tuple[Lesson, ...] = ()
 
     @property
     def sound(self) -> bool:

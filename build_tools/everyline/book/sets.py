@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from difflib import get_close_matches
 from random import Random
 
@@ -14,21 +13,8 @@ from ..diagnostics.kinds.set_not_mixed import NotMixed
 from ..diagnostics.kinds.set_too_small import SetTooSmall
 from ..source.sets import PracticeSet, page_path
 from ..source.span import Text
-from .data import Examined
+from .data import Examined, MadeSet
 from .interleave import mixed, neighbours_alike, spread, too_many
-
-
-@dataclass(frozen=True, slots=True)
-class MadeSet:
-    """A set with its problems in the order in which they are dealt. `kept`: it is mixed, and the rule was found to hold."""
-
-    source: PracticeSet
-    problems: tuple[str, ...]
-    kept: bool
-
-    @property
-    def path(self) -> str:
-        return self.source.path
 
 
 def beginning(examined: Examined) -> str | None:
@@ -109,5 +95,5 @@ def missing_page(text: Text, known: Sequence[str] | dict[str, Examined], what: s
 
 def interleaved_share(sets: Sequence[MadeSet], examined: Sequence[Examined]) -> float:
     """The share of the book's problems that stand in at least one mixed set, from 0 to 1."""
-    inside = {path for each in sets if each.kept for path in each.problems}
+    inside = {path for each in sets if each.mixed for path in each.problems}
     return sum(e.problem.path in inside for e in examined) / len(examined) if examined else 0.0

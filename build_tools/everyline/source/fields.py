@@ -39,6 +39,14 @@ def nearest(name: str, known: Collection[str]) -> str:
     return lowered[found[0]] if found else ""
 
 
+def is_day(text: str) -> bool:
+    """Whether a text is a day of the calendar as `2027-03-01` (ISO 8601, extended form)."""
+    try:
+        return bool(re.fullmatch(r"\d{4}-\d{2}-\d{2}", text, re.ASCII)) and bool(datetime.date.fromisoformat(text))
+    except ValueError:
+        return False
+
+
 class Fields:
     """The fields of one file, read by name. `faults` grows as they are read; a value that is wrong reads as absent."""
 
@@ -121,14 +129,8 @@ class Fields:
     def date(self, name: str) -> Text | None:
         """A day as `2027-03-01` (ISO 8601 calendar date, extended form)."""
         text = self._one(name, self._values.get(name))
-        if text is None:
-            return None
-        try:
-            if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text.value, re.ASCII):
-                datetime.date.fromisoformat(text.value)
-                return text
-        except ValueError:
-            pass
+        if text is None or is_day(text.value):
+            return text
         self.faults.append(BadValue(text.span, name, text.value, "a day of the calendar written as year-month-day, such as 2027-03-01"))
         return None
 

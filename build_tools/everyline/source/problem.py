@@ -77,8 +77,21 @@ class Chapter:
 
 
 @dataclass(frozen=True, slots=True)
+class Erratum:
+    """Something that was put right: the day (`2027-03-01`), the path of the page, what it was, and where the page is named."""
+
+    day: str
+    page: str
+    said: str
+    place: Span
+
+
+@dataclass(frozen=True, slots=True)
 class Conventions:
-    """What `book.yml` says. `log` is `natural`, `10` or `ask`; `decimal` is `point` or `comma`; `constant` is `warning` or `error`."""
+    """What `book.yml` says. `log` is `natural`, `10` or `ask`; `decimal` is `point` or `comma`; `constant` is `warning` or `error`.
+
+    `dated` is the day of the edition (`2027-03-01`), `address` where the book is on the web, with a `/` at its end; each may be empty.
+    """
 
     title: str = "Practice book"
     log: str = "ask"
@@ -87,3 +100,6 @@ class Conventions:
     language: str = "en"
     edition: str = ""
     license: str = ""
+    dated: str = ""
+    address: str = ""
+    errata: tuple[Erratum, ...] = ()

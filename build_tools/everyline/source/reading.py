@@ -7,10 +7,13 @@ from collections.abc import Collection
 from dataclasses import dataclass
 
 from .body import read_body
-from .faults import Fault, TooLarge
+from .faults import BadValue, Fault, TooLarge
+from .fields import Fields, is_day
 from .front import MAX_FRONT, decode, fields_of, front_of, ordered
-from .problem import Chapter, Conventions, Problem
+from .problem import Chapter, Conventions, Erratum, Problem
 from .schema import BOOK, CHAPTER, PROBLEM, VOUCHED
+from .sets import page_path
+from .span import Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,4 +117,23 @@ def read_conventions(path: str, data: bytes) -> ReadConventions:
     words = {name: fields.words(name) for name in ("title", "language", "edition", "license")}
     said = {name: text.value for name, text in words.items() if text}
     chosen = {name: fields.choice(name, getattr(plain, name)) for name in ("log", "decimal", "constant")}
-    return ReadConventions(Conventions(**said, **chosen), ordered((*faults, *unreadable, *fields.faults)))
+    dated, address = fields.date("dated"), fields.address("address")
+    errata = tuple(found for text in fields.word_list("errata") if (found := _erratum(text, fields)))
+    made = Conventions(
+        **said,
+        **chosen,
+        dated=dated.value if dated else "",
+        address=address.value.rstrip("/") + "/" if address else "",
+        errata=errata,
+    )
+    return ReadConventions(made, ordered((*faults, *unreadable, *fields.faults)))
+
+
+def _erratum(text: Text, fields: Fields) -> Erratum | None:
+    """`2027-03-01 parts/by-the-tide A sign in the key.`"""
+    match = re.fullmatch(r"(\d{4}-\d{2}-\d{2})\s+(\S+/\S+)\s+(\S.*)", text.value, re.ASCII | re.DOTALL)
+    if match is None or not is_day(match[1]):
+        shape = "a day, a page and what was put right, such as “2027-03-01 parts/by-the-tide A sign in the key.”"
+        fields.faults.append(BadValue(text.span, "errata", text.value, shape))
+        return None
+    return Erratum(match[1], page_path(match[2]), match[3], text.part(*match.span(2)))

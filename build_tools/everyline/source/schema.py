@@ -71,6 +71,9 @@ BOOK = (
     Field("language", "words", "the language of the site, as a code", "en"),
     Field("edition", "words", "the edition of the book", "2027"),
     Field("license", "words", "the licence of the book", "CC BY 4.0"),
+    Field("dated", "date", "the day of this edition", "2027-03-01"),
+    Field("address", "address", "where the book is on the web, for printed sheets", "https://example.org/book/"),
+    Field("errata", "word-list", "what was put right: the day, the page, the words", "[2027-03-01 parts/by-the-tide A sign in the key.]"),
 )
 
 VOUCHED = ("name", "reason")

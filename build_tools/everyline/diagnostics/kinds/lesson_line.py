@@ -19,5 +19,5 @@ KIND = Kind(
 
 def diagnose(fact: LessonLine) -> Diagnostic:
     if fact.kind == "target":
-        return KIND.at(fact.span, f"This step does not say which {fact.step}.", help=f"Write its page behind it: `{fact.step} folder/name`.")
+        return KIND.at(fact.span, f"This step does not say which {fact.step}.", help=f"Write `{fact.step} folder/name`.")
     return KIND.at(fact.span, "This line is not a field and its words.")
