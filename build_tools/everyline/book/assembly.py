@@ -59,6 +59,12 @@ def read_and_build(content: Path, *, workers: int = 1, previous: Book | None = N
     return build(sources, workers=workers, previous=previous), sources
 
 
+def listed(sources: Sources) -> tuple[Conventions, tuple[Chapter, ...], tuple[Problem, ...]]:
+    """The conventions, the chapters in teaching order and the problems in the order of the pages, nothing of them examined."""
+    read = _read(sources)
+    return read.conventions, read.chapters, read.problems
+
+
 def taught(chapters: Sequence[Chapter], folder: str) -> frozenset[str] | None:
     """The techniques that a chapter and those before it introduce; None where the book does not say."""
     here = next((c for c in chapters if c.folder == folder), None)

@@ -1,0 +1,145 @@
+"""What a class was asked: the problems of a sheet by version and number, from a chapter, files or a sheet's record."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from ..notation.question import Question
+from ..source.problem import Conventions, Problem
+from ..source.table import plain_name
+from .examination import pose
+
+#: `3`, `A3`, `A/3`, `Q3`, `version B, no. 3.`
+_VERSION_AND_NUMBER = re.compile(
+    r"(?:version\s*)?([A-Za-z])?[\s/.,:_-]*(?:question|problem|number|no|nr|q|#)?[\s.]*(\d{1,3})[.):]?", re.IGNORECASE
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One problem as it was asked. `number` counts from 1 within its version; `question` is None where the file's own is at fault."""
+
+    version: str
+    number: int
+    path: str
+    title: str
+    question: Question | None
+    key: str
+
+    @property
+    def label(self) -> str:
+        return f"{self.version}{self.number}"
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A sheet: its items in order of version and number, and the conventions that its formulas are written in."""
+
+    items: tuple[Item, ...]
+    conventions: Conventions
+
+    @property
+    def versions(self) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(item.version for item in self.items))
+
+    def find(self, problem: str, version: str, number: str) -> Item | str:
+        """The item that a row is about, or why there is none. `problem` may also be a path, a file's name, a title or a number."""
+        problem, version, number = problem.strip(), version.strip(), number.strip()
+        for written in (number, problem):
+            said = _VERSION_AND_NUMBER.fullmatch(written)
+            if said is not None:
+                return self._numbered(version or said[1] or "", int(said[2]))
+        if number:
+            return f"“{_cut(number)}” is not the number of a problem"
+        return self._called(problem, version) if problem else "the row does not say which problem it answers"
+
+    def _numbered(self, version: str, number: int) -> Item | str:
+        named = self._version(version)
+        if named is None:
+            return f"there is no version “{_cut(version)}”" if version else "the row does not say which version it answers"
+        found = next((item for item in self.items if item.version == named and item.number == number), None)
+        return found or (f"version {named}" if named else "the sheet") + f" has no problem {number}"
+
+    def _version(self, version: str) -> str | None:
+        """A version by its name; left out, the only one."""
+        wanted = re.sub(r"^version", "", plain_name(version))
+        if not wanted or self.versions == ("",):
+            return self.versions[0] if len(self.versions) == 1 else None
+        return next((each for each in self.versions if plain_name(each) == wanted), None)
+
+    def _called(self, problem: str, version: str) -> Item | str:
+        wanted = plain_name(problem.removesuffix(".md"))
+        named = self._version(version) if version else None
+        found = [item for item in self.items if wanted in _names(item) and (named is None or item.version == named)]
+        if len({item.path for item in found}) > 1:
+            return f"“{_cut(problem)}” is the name of several problems"
+        if len({(item.question, item.key) for item in found}) > 1:
+            return "the row does not say which version it answers"
+        return found[0] if found else f"“{_cut(problem)}” is not on the sheet"
+
+
+def _names(item: Item) -> set[str]:
+    stem = item.path.removesuffix(".md")
+    return {plain_name(name) for name in (stem, stem.rsplit("/", 1)[-1], item.title)}
+
+
+def _cut(text: str) -> str:
+    return text if len(text) <= 40 else text[:39] + "…"
+
+
+def asked(problems: Sequence[Problem], conventions: Conventions) -> Asked:
+    """A sheet of one version: the problems numbered in their order."""
+    return Asked(tuple(_item("", n, problem, conventions) for n, problem in enumerate(problems, 1)), conventions)
+
+
+def from_record(record: bytes, problems: Mapping[str, Problem], conventions: Conventions) -> Asked:
+    """A sheet from the record that was written beside its PDF: `{version: [[path, instance], …]}`.
+
+    Raises:
+        ValueError: it is not such a record, or names a problem that the book does not have.
+    """
+    try:
+        said = json.loads(record)
+    except (ValueError, RecursionError):
+        said = None
+    if not isinstance(said, dict) or not all(isinstance(entries, list) for entries in said.values()):
+        raise ValueError("this is not the record of a sheet")
+    items = [_recorded(version, n, entry, problems, conventions) for version, entries in said.items() for n, entry in enumerate(entries, 1)]
+    if not items:
+        raise ValueError("the record names no problem")
+    return Asked(tuple(items), conventions)
+
+
+def _recorded(version: str, number: int, entry: object, problems: Mapping[str, Problem], conventions: Conventions) -> Item:
+    path, instance = (entry[0], entry[1]) if isinstance(entry, list) and len(entry) == 2 else (entry, None)
+    if not isinstance(path, str) or path not in problems:
+        raise ValueError(f"problem {number} of version {version or '1'} is not in the book: {_cut(str(path))}")
+    if instance:
+        raise ValueError(f"{path} is not a family any more: its instance {_cut(str(instance))} cannot be found")
+    return _item(version, number, problems[path], conventions)
+
+
+def _item(version: str, number: int, problem: Problem, conventions: Conventions) -> Item:
+    posed = pose(problem, conventions)
+    question = None if isinstance(posed, tuple) else posed
+    title = problem.title.value if problem.title else problem.slug.replace("-", " ").capitalize()
+    return Item(version, number, problem.path, title, question, problem.keys[0].value)
+
+
+def chosen(problems: Sequence[Problem], paths: Sequence[str]) -> tuple[Problem, ...]:
+    """The problems that the paths (relative to the content folder) name: files one by one in the order given, folders in page order.
+
+    Raises:
+        ValueError: a path that names none.
+    """
+    known = {problem.path: problem for problem in problems}
+    found: list[Problem] = []
+    for path in paths:
+        inside = [known[path]] if path in known else [problem for problem in problems if problem.path.startswith(path.rstrip("/") + "/")]
+        if not inside:
+            raise ValueError(f"{path} is no problem and no chapter of this book")
+        found += inside
+    return tuple(dict.fromkeys(found))

@@ -1,0 +1,219 @@
+"""Marking one answer: the checker's word on it, the slip behind it, and the first line of its working that does not follow."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+
+from ..kernel import Checked, IntegralValue, Refuted, question_claim
+from ..notation import NotationError, parse, plain
+from ..notation.build import contains
+from ..notation.message import fill
+from ..notation.question import Question
+from ..notation.tree import Derivative, Integral, Limit, Node
+from ..source.blocks import read_lines
+from ..source.faults import Fault
+from ..source.problem import Block, HandLine
+from ..source.span import Place, Span, Text
+from ..source.table import looks_like_a_day
+from .hand import HandFault, check_block
+from .keys import Judged, judge, key_context
+from .rows import explain
+from .words import outcome_text
+
+RIGHT, WRONG, UNREAD, UNDECIDED, NOTHING = "right", "wrong", "could not be read", "could not be decided", "no answer"
+MARKS = (RIGHT, WRONG, UNREAD, UNDECIDED, NOTHING)
+#: The most that is read of one cell; the longest answer of the reference tables has some 200 characters.
+MAX_ANSWER, MAX_LINES = 4_000, 60
+_SIDES = {
+    "indefinite": ("the integrand is", "the derivative of the answer is"),
+    "derivative": ("the derivative is", "the answer gives"),
+    "definite": ("the integral is", "the answer says"),
+    "limit": ("the limit is", "the answer says"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Handed:
+    """One thing handed in: an answer, a working (lines), or both, to a question whose key is `key`."""
+
+    question: Question
+    key: str
+    answer: str
+    working: str = ""
+    log: str = "ask"
+    decimal: str = "point"
+    constant: str = "warning"
+    seconds: float = 5.0
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """What is to be said of it. `mark` is one of `MARKS`; `slip` the id of the slip, `title` its name and `explained` its sentence.
+
+    `line` is the number of the first line of the working that does not follow (0: none), `working` says what was found of it.
+    """
+
+    mark: str
+    note: str = ""
+    slip: str = ""
+    title: str = ""
+    explained: str = ""
+    line: int = 0
+    working: str = ""
+
+
+def mark(handed: Handed) -> Mark:
+    """The mark of one answer. Never raises for anything that a student can write."""
+    try:
+        line, said, last = _worked(handed)
+        answer = handed.answer.strip() or last
+        if not answer:
+            empty = not handed.working.strip()
+            return Mark(NOTHING, "" if empty else "the working does not end in an answer", line=line, working=said)
+        return replace(_answered(handed, answer), line=line, working=said)
+    except RecursionError:
+        return Mark(UNREAD, "this is nested too deeply")
+
+
+def _answered(handed: Handed, answer: str) -> Mark:
+    question = handed.question
+    if len(answer) > MAX_ANSWER:
+        return Mark(UNREAD, f"this is too long: {len(answer):,} characters")
+    try:
+        judged, how = _judged(handed, answer)
+    except NotationError as error:
+        day = "it looks like a day: spreadsheets make one of a fraction such as 1/2 unless the column is set to text; "
+        return Mark(UNREAD, (day if looks_like_a_day(answer) else "") + _unreadable(error, answer))
+    notes = [how, f"read as {plain(judged.tree)}" if judged.read_as else ""]
+    outcome = judged.outcome
+    if isinstance(outcome, Refuted):
+        return replace(
+            _slip(handed, judged.tree), note=_noted(outcome_text(outcome, _SIDES[question.kind]).removeprefix("wrong: "), *notes)
+        )
+    if not isinstance(outcome, Checked):
+        return Mark(UNDECIDED, _noted(outcome_text(outcome).removeprefix("could not be decided").strip(" :()"), *notes))
+    notes = [outcome_text(outcome) if outcome.grade != "proved" else "", *notes]
+    if question.kind == "indefinite" and judged.lacks_constant:
+        return Mark(WRONG if handed.constant == "error" else RIGHT, _noted("the constant of integration is missing", *notes))
+    return Mark(RIGHT, _noted(*notes))
+
+
+def _unreadable(error: NotationError, text: str) -> str:
+    """Why a text cannot be read, for somebody who can declare nothing."""
+    if error.code == "undeclared":
+        return f"“{text[error.start : error.end]}” is not a letter of the question"
+    return explain(error)
+
+
+def _noted(*notes: str) -> str:
+    return "; ".join(filter(None, notes))
+
+
+def _judged(handed: Handed, answer: str) -> tuple[Judged, str]:
+    """The answer judged as the book writes numbers. Where that cannot be read, the other decimal mark is taken if it is proved right.
+
+    Raises:
+        NotationError: it cannot be read, or only in a way that is not right.
+    """
+    question = handed.question
+    try:
+        return judge(question, answer, key_context(question, handed.log, handed.decimal), seconds=handed.seconds), ""
+    except NotationError:
+        other = "comma" if handed.decimal == "point" else "point"
+        try:
+            judged = judge(question, answer, key_context(question, handed.log, other), seconds=handed.seconds)
+        except NotationError:
+            judged = None
+        if judged is None or not isinstance(judged.outcome, Checked):
+            raise
+        return judged, f"read with a decimal {other}"
+
+
+def _slip(handed: Handed, claimed: Node) -> Mark:
+    """A wrong answer with the slip that explains it, where a repaired answer passes the check."""
+    from ..algebra import tidy
+    from ..slips import diagnose
+
+    question = handed.question
+    right, antiderivative = _known(handed)
+    found = diagnose(question, claimed, right=right, antiderivative=antiderivative, seconds=1.0)
+    if found is None and (tidied := tidy(claimed)) != claimed:  # `3x^(3-1)` hides its slip from a look at the numbers
+        found = diagnose(question, tidied, right=right, antiderivative=antiderivative, seconds=1.0)
+    if found is None:
+        return Mark(WRONG)
+    return Mark(WRONG, slip=found.slip, title=found.title, explained=fill(found.message, plain))
+
+
+def _known(handed: Handed) -> tuple[Node | None, Node | None]:
+    """The key as a tree, and the antiderivative behind it where the integral is definite: with them more slips can be told apart."""
+    question = handed.question
+    try:
+        right = parse(handed.key, key_context(question, handed.log, handed.decimal), answer=True)
+    except NotationError:
+        return None, None
+    claim = question_claim(question, right)
+    if not isinstance(claim, IntegralValue):
+        return right, None
+    from ..derive import Budget, certify
+
+    return right, certify(claim, budget=Budget(seconds=min(handed.seconds / 2, 3.0)))
+
+
+def lines_of(working: str) -> tuple[Text, ...]:
+    """The lines of a working as texts with the numbers of their lines. On one line `;` parts them (but not the thin space of TeX)."""
+    parts = working.splitlines() if len(working.strip().splitlines()) > 1 else re.split(r"(?<!\\);", working)
+    kept = (part.strip() for part in parts)
+    return tuple(
+        Text(part, Span("working", Place(n, 1), Place(n, len(part) + 1))) for n, part in enumerate((part for part in kept if part), 1)
+    )
+
+
+def _worked(handed: Handed) -> tuple[int, str, str]:
+    """Of a working: the first line that does not follow (0: none), a sentence, and the answer that it ends in (if it does)."""
+    texts = lines_of(handed.working)
+    if not texts:
+        return 0, "", ""
+    if len(texts) > MAX_LINES or len(handed.working) > MAX_ANSWER:
+        return 0, "the working is too long to be read", ""
+    hands, faults = read_lines(texts)
+    last = _last_answer(handed, hands)
+    if faults:
+        return _unread(faults[0], last)
+    formulas = tuple(hand for hand in hands if hand.kind != "note")
+    if not formulas:
+        return 0, "the working has no formula", ""
+    span = Span("working", texts[0].span.start, texts[-1].span.end)
+    found = check_block(handed.question, Block(span, formulas), key_context(handed.question, handed.log, handed.decimal))
+    if not isinstance(found, HandFault):
+        count = len(texts)
+        return 0, "every line follows" if count > 1 else "the line follows", last
+    line = found.text.span.start.line
+    return (line, _why(line, found, handed.question), last)
+
+
+def _unread(fault: Fault, last: str) -> tuple[int, str, str]:
+    line = fault.span.start.line
+    return line, f"line {line} could not be read", last
+
+
+def _why(line: int, fault: HandFault, question: Question) -> str:
+    """What is wrong with a line, and at which point."""
+    if isinstance(fault.why, NotationError):
+        return f"line {line} could not be read: {_unreadable(fault.why, fault.text.value)}"
+    if isinstance(fault.why, Refuted):
+        start = f"line {line} does not answer the question" if fault.ends else f"line {line} does not follow"
+        return f"{start}: {outcome_text(fault.why, ('before it', 'in it'))}"
+    if fault.ends and not hasattr(fault.why, "reason"):
+        return f"line {line} is not an answer yet: {fill(fault.why, plain)}"
+    return f"line {line} could not be decided"
+
+
+def _last_answer(handed: Handed, hands: tuple[HandLine, ...]) -> str:
+    """The last formula of a working, unless an integral, a derivative or a limit is still standing in it."""
+    text = next((hand.formula.value for hand in reversed(hands) if hand.kind in ("formula", "continued")), "")
+    try:
+        tree = parse(text, key_context(handed.question, handed.log, handed.decimal), answer=True)
+    except NotationError:
+        return text
+    return "" if contains(tree, (Integral, Derivative, Limit)) else text

@@ -1,0 +1,41 @@
+"""Which book the paths of a call belong to."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+
+def book_of(paths: Sequence[Path]) -> tuple[Path, list[str] | None]:
+    """The content folder that the paths belong to, and the files in it that they name (None: the whole book).
+
+    Raises:
+        ValueError: a path that is not there, or that lies in no book, or in another one.
+    """
+    if not paths:
+        paths = [Path("content")]
+    for path in paths:
+        if not path.exists():
+            raise ValueError(f"{path} is not there")
+    roots = {_root_of(path.resolve()) for path in paths}
+    if len(roots) > 1:
+        raise ValueError("these paths belong to different books; take them one after the other")
+    root = roots.pop()
+    if any(path.resolve() == root for path in paths):
+        return root, None
+    files = [f for path in paths for f in (sorted(path.rglob("*.md")) if path.is_dir() else [path])]
+    return root, [file.resolve().relative_to(root).as_posix() for file in files]
+
+
+def _root_of(path: Path) -> Path:
+    """The nearest folder at or above a path that has a book.yml; without one, the path's own folder, or its parent for a chapter."""
+    folder = path if path.is_dir() else path.parent
+    for above in (folder, *folder.parents):
+        if (above / "book.yml").is_file():
+            return above
+    return folder.parent if (folder / "index.md").is_file() and any(folder.parent.glob("*/index.md")) and path.is_file() else folder
+
+
+def shown_root(root: Path) -> str:
+    """What goes before a path of the book on the screen, `content/`."""
+    return root.relative_to(Path.cwd()).as_posix() + "/" if root.is_relative_to(Path.cwd()) else root.as_posix() + "/"

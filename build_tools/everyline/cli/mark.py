@@ -1,0 +1,77 @@
+"""`everyline mark`: a class's answers, each with the checker's word on it. Nothing leaves this computer."""
+
+from __future__ import annotations
+
+import argparse
+import os
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from .shared import RIGHT, Commands, count, misused
+
+if TYPE_CHECKING:
+    from ..book.asked import Asked
+
+
+def add(commands: Commands) -> None:
+    mark = commands.add_parser("mark", help="mark a class's answers to a sheet, a chapter or some problems")
+    mark.add_argument("sheet", nargs="+", metavar="SHEET", help="a sheet's record (.json), a chapter, or problem files in the order asked")
+    mark.add_argument("answers", metavar="ANSWERS", help="a table (.csv): student, number or problem, version, answer, working")
+    mark.add_argument("--book", default="content", metavar="DIR", help="the book's folder (default: content)")
+    mark.add_argument("--out", metavar="NAME", help="how the files written are to begin (default: the answers' name)")
+    mark.add_argument("--replace", action="store_true", help="write over files of an earlier run")
+    mark.add_argument("--seconds", type=float, default=5.0, help="the most that one answer may take (default: 5)")
+    mark.add_argument("--workers", type=count, default=os.cpu_count() or 1, metavar="N", help="processes that work at once")
+    mark.set_defaults(run=run)
+
+
+def run(options: argparse.Namespace) -> int:
+    from ..book.class_marks import mark_answers, marked_table, read_answers, summary, unread
+    from ..render.class_summary import as_text, picture, to_look_at
+    from ..source.save import save_new, save_over
+
+    source = Path(options.answers)
+    start = Path(options.out) if options.out else source.with_suffix("")
+    table, drawing = (start.with_name(start.name + end) for end in ("-marked.csv", "-summary.svg"))
+    try:
+        asked = sheet(Path(options.book), options.sheet)
+        there = [file for file in (table, drawing) if file.exists() and not options.replace]
+        if there:
+            return misused(f"{there[0]} is there already; give --replace to write over it, or another name with --out")
+        answers = read_answers(source.read_bytes(), asked)
+        marks = mark_answers(answers, asked.conventions, workers=options.workers, seconds=options.seconds)
+        found = summary(answers, marks, asked)
+        save = save_over if options.replace else save_new
+        save(table, marked_table(answers, marks))
+        save(drawing, picture(found).encode("utf-8"))
+    except OSError as error:
+        return misused(f"{error.filename or source}: {error.strerror or error}")
+    except ValueError as error:
+        return misused(str(error))
+    print("\n\n".join(filter(None, (as_text(found), to_look_at(unread(answers, marks)), f"Written: {table} and {drawing}"))))
+    return RIGHT
+
+
+def sheet(book: Path, names: list[str]) -> Asked:
+    """What the class was asked.
+
+    Raises:
+        ValueError: the names belong to no problem of the book.
+        OSError: a file cannot be read.
+    """
+    from ..book.asked import asked, chosen, from_record
+    from ..book.assembly import listed
+    from ..source.load import load
+
+    conventions, _, problems = listed(load(book))
+    if len(names) == 1 and names[0].endswith(".json"):
+        return from_record(Path(names[0]).read_bytes(), {problem.path: problem for problem in problems}, conventions)
+    return asked(chosen(problems, [_inside(name, book) for name in names]), conventions)
+
+
+def _inside(name: str, book: Path) -> str:
+    """A path as the book writes it, whether it was given from here or from inside the book."""
+    here = Path(name)
+    if here.exists() and here.resolve().is_relative_to(book.resolve()):
+        return here.resolve().relative_to(book.resolve()).as_posix()
+    return here.as_posix()

@@ -1,0 +1,96 @@
+"""`everyline mark`: files in, files out, nothing lost, nothing run."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from xml.etree import ElementTree
+
+import pytest
+
+from everyline.cli import main
+
+BOOK = """
+content/book.yml
+    title: A small book
+    log: natural
+content/powers/index.md
+    ---
+    title: Powers
+    order: 1
+    ---
+content/powers/cube.md
+    ---
+    question: \\int 12x^2 \\, dx
+    key: 4x^3 + C
+    level: 2
+    ---
+content/powers/wave.md
+    ---
+    question: \\int \\cos 5x \\, dx
+    key: \\frac15 \\sin 5x + C
+    title: A quick wave
+    ---
+class.csv
+    Student,Number,Answer
+    =HYPERLINK("x"),1,5 sin 5x + C
+    Bo,1,sin(5x)/5 + C
+    Cy,1,what is this
+    \x1b[31mDi,9,x
+"""
+
+
+def test_a_class_is_marked(plant, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:  # type: ignore[no-untyped-def]
+    root: Path = plant(BOOK)
+    monkeypatch.chdir(root)
+    assert main(["mark", "powers", "class.csv", "--workers", "1"]) == 0
+    said = capsys.readouterr().out
+    assert "4 answers of 4 students" in said
+    assert "Multiplied by the inner derivative" in said
+    assert "line 4: Cy, what is this: could not be read" in said
+    assert "\x1b" not in said
+    table = (root / "class-marked.csv").read_text("utf-8-sig")
+    assert table.splitlines()[0] == "Student,Number,Answer,Mark,Slip,What was found,Working,First wrong line"
+    assert table.splitlines()[1].startswith('"\'=HYPERLINK(""x"")",1,5 sin 5x + C,wrong,')
+    assert ",right," in table.splitlines()[2]
+    picture = ElementTree.parse(root / "class-summary.svg")
+    words = "".join(picture.getroot().itertext())
+    assert "A quick wave" in words
+    assert "Bo" not in words
+
+
+def test_what_an_earlier_run_wrote_is_not_written_over(plant, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:  # type: ignore[no-untyped-def]
+    root: Path = plant(BOOK)
+    monkeypatch.chdir(root)
+    (root / "class-marked.csv").write_text("remarks that a teacher wrote")
+    assert main(["mark", "powers", "class.csv"]) == 2
+    assert "class-marked.csv is there already" in capsys.readouterr().err
+    assert (root / "class-marked.csv").read_text() == "remarks that a teacher wrote"
+    assert main(["mark", "content/powers/wave.md", "class.csv", "--replace", "--workers", "1"]) == 0
+    assert "right" in (root / "class-marked.csv").read_text("utf-8-sig")
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (["powers", "nobody.csv"], "nobody.csv: No such file"),
+        (["nothing", "class.csv"], "nothing is no problem and no chapter of this book"),
+        (["powers", "content/book.yml"], "no table was found"),
+        (["powers", "class.csv", "--book", "elsewhere"], "elsewhere"),
+        (["content/book.json", "class.csv"], "content/book.json: No such file"),
+        (["../../etc", "class.csv"], "../../etc is no problem"),
+    ],
+)
+def test_a_wrong_call_is_said_in_one_line(
+    arguments: list[str],
+    said: str,
+    plant,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],  # type: ignore[no-untyped-def]
+) -> None:
+    root: Path = plant(BOOK)
+    monkeypatch.chdir(root)
+    assert main(["mark", *arguments]) == 2
+    error = capsys.readouterr().err
+    assert said in error
+    assert error.count("\n") == 1
+    assert sorted(path.name for path in root.iterdir()) == ["class.csv", "content"]
