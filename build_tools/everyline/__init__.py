@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from .derive.derive import derive as solve
     from .derive.route import Derivation, Route
     from .diagnostics.diagnostic import Diagnostic
-    from .kernel.check import Checked, check
-    from .kernel.claims import DerivativeOf, Equal, IntegralValue, LimitValue, Refuted, SameDerivative, Setting, Undecided
+    from .kernel.check import check
+    from .kernel.claims import Checked, DerivativeOf, Equal, IntegralValue, LimitValue, Refuted, SameDerivative, Setting, Undecided
     from .notation.ask import parse_given, parse_question
     from .notation.context import Context
     from .notation.errors import NotationError
@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
 #: Where each name lives: the module, and the name there if it is another.
 _HOMES = {
-    "Book": "book.data", "Checked": "kernel.check", "Context": "notation.context", "Derivation": "derive.route",
+    "Book": "book.data", "Checked": "kernel.claims", "Context": "notation.context", "Derivation": "derive.route",
     "DerivativeOf": "kernel.claims", "Diagnostic": "diagnostics.diagnostic", "Equal": "kernel.claims", "Examined": "book.data",
     "Given": "notation.question", "IntegralValue": "kernel.claims", "LimitValue": "kernel.claims", "NotationError": "notation.errors",
     "Question": "notation.question", "Refuted": "kernel.claims", "Route": "derive.route", "SameDerivative": "kernel.claims",

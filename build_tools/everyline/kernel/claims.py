@@ -1,7 +1,7 @@
 """What can be claimed, and what the checker may say of it.
 
-A claim can be checked on its own, without knowing how it was found. `check` (in `check.py`) is the only place that
-can make a `Checked`; pages accept nothing else.
+A claim can be checked on its own, without knowing how it was found. Pages accept nothing but a `Checked`, which
+only this room makes.
 """
 
 from __future__ import annotations
@@ -11,6 +11,8 @@ from fractions import Fraction
 
 from ..notation.question import Given
 from ..notation.tree import Node, Region
+
+_SEAL = object()
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,6 +104,32 @@ class Remark:
     place: str = ""
 
 
+@dataclass(frozen=True, slots=True, init=False)
+class Checked:
+    """A claim that stands. Only `check` can make one.
+
+    `grade` is `proved` or `enclosed`: both sides agree to `digits` digits at `points` points and no proof was found.
+    `pieces` is the number of intervals on which the claim was looked at.
+    """
+
+    claim: Claim
+    grade: str
+    digits: int
+    points: int
+    remarks: tuple[Remark, ...]
+    pieces: int
+
+    def __init__(self, seal: object, claim: Claim, grade: str, digits: int, points: int, remarks: tuple[Remark, ...], pieces: int) -> None:
+        if seal is not _SEAL:
+            raise TypeError("only the checker can say that a claim stands")
+        for name, value in zip(self.__slots__, (claim, grade, digits, points, remarks, pieces), strict=True):
+            object.__setattr__(self, name, value)
+
+
+def seal(claim: Claim, grade: str, digits: int, points: int, remarks: tuple[Remark, ...], pieces: int) -> Checked:
+    return Checked(_SEAL, claim, grade, digits, points, remarks, pieces)
+
+
 @dataclass(frozen=True, slots=True)
 class Refuted:
     """Proved wrong. `reason` is one of `differs`, `undefined`, `jump`, `pole`, `diverges`, `needs-absolute-value`.
@@ -125,3 +153,6 @@ class Undecided:
     claim: Claim
     reason: str
     detail: str = ""
+
+
+Verdict = Checked | Refuted | Undecided

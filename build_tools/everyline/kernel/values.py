@@ -7,15 +7,18 @@ that two are equal line by line, needs none. Without a certificate a value is at
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 from typing import Any
 
-from ..notation.build import ONE, ZERO, add, divide, multiply, negate, number
+from ..arithmetic.balls import run, value
+from ..arithmetic.elements import Element
+from ..arithmetic.expansion import Expander, H, with_field
+from ..arithmetic.program import Program
+from ..arithmetic.stops import Budget, NotSupported, Undefined, Unsure
+from ..notation.build import ONE, ZERO, add, divide, multiply, negate, number, walk
 from ..notation.tree import (
     Diverges,
     DoesNotExist,
     Evaluation,
-    Infinity,
     Integral,
     Interval,
     Limit,
@@ -26,15 +29,9 @@ from ..notation.tree import (
     Quotient,
     Sum,
 )  # fmt: skip
-from .check import Checked, Ladder, Verdict, agreement, has_values, samples, seal
-from .claims import Equal, IntegralValue, LimitValue, Refuted, SameDerivative, Setting, Undecided
-from .cover import FINE, Cover, atoms, cover, ends, exact_place
-from .expansion import Expander, H, with_field
-from .field import Element
-from .program import Budget, NotSupported, Program, Undefined, Unsure
-
-MINUS_INFINITY = Negative(Infinity())
-NO_NUMBER = (Infinity, Diverges, DoesNotExist)
+from .claims import Checked, Equal, IntegralValue, LimitValue, Refuted, SameDerivative, Setting
+from .cover import ends, infinite
+from .ladder import Ladder, agreement
 
 
 class Infinite(Exception):
@@ -43,10 +40,6 @@ class Infinite(Exception):
 
 class NoLimit(Exception):
     """The one-sided limits differ."""
-
-
-def infinite(node: Node) -> int:
-    return 1 if isinstance(node, Infinity) else -1 if node == MINUS_INFINITY else 0
 
 
 class Values:
@@ -129,9 +122,8 @@ class Values:
     def numerically(self, node: Node) -> Any:
         """A tree that the claim says is zero, by balls and quadrature."""
         program = Program(self.x, self.bound)
-        goal = program.add(node)
         try:
-            gap = program.run(program.order(goal), {}, strict=False)[goal]
+            gap = value(program, program.add(node), {})
         except (Undefined, Unsure, KeyError):
             return None
         if gap != 0:
@@ -201,9 +193,14 @@ class EqualCheck(Values):
 def unbroken(program: Program, entry: int, spot: dict[str, Any]) -> bool:
     """Whether an entry is surely continuous across a ball: finite there, and no sign in it can change (a finite sgn jumps)."""
     order = program.order(entry)
-    balls = program.run(order, spot, strict=False)
+    balls = run(program, order, spot, strict=False)
     signs = (balls[program.ops[part][1]] for part in order if program.ops[part][0] == "sgn")
     return bool(balls[entry].is_finite()) and all(sign != 0 for sign in signs)
+
+
+def has_values(node: Node) -> bool:
+    """Whether a tree holds limits or integrals with limits."""
+    return any(isinstance(part, Limit) or (isinstance(part, Integral) and part.lower is not None) for part in walk(node))
 
 
 def moves(node: Node) -> bool:
@@ -225,121 +222,3 @@ def linear(node: Node, c: Node) -> Iterator[tuple[Node, Node]]:
             yield from linear(u, divide(c, v))
         case _:
             yield c, node
-
-
-class IntegralCheck(Values):
-    def outcome(self) -> Any:
-        claim = self.claim
-        assert isinstance(claim, IntegralValue)
-        lower, upper, self.f, self.target = claim.lower, claim.upper, claim.integrand, claim.value
-        low, high = ends(Interval(lower, upper), self.bound)[0]
-        if low > high:
-            lower, upper, low, high = upper, lower, high, low
-            self.target = self.target if isinstance(self.target, Diverges | DoesNotExist) else negate(self.target)
-        elif not low < high:
-            return self.against([(ZERO, 1)], claim.value) if lower == upper else None
-        self.lower, self.upper = lower, upper
-        program = Program(self.x, self.bound)
-        entry = program.add(self.f)
-        marks = self.marks(cover(program, (entry,), (), entry, [(low, high)], {}, self.deadline), program, entry, low, high)
-        if isinstance(marks, Refuted):
-            return marks
-        if marks is not None:
-            word = self.convergence(marks)
-            if word is not None:
-                return word
-        if isinstance(claim.certificate, Node):
-            word = self.by_antiderivative(claim.certificate, low, high)
-            if word is not None:
-                return word
-        proper = low.is_finite() and high.is_finite() and not isinstance(self.target, NO_NUMBER) and self.target != MINUS_INFINITY
-        return self.numerically(add(Integral(self.f, self.x, lower, upper), negate(self.target))) if proper else None
-
-    def marks(self, found: Cover, program: Program, entry: int, low: Any, high: Any) -> Any:
-        """The limits and the exact places between them where an entry is not continuous; None if one of them is not found."""
-        pieces, marks = found.pieces, [self.lower]
-        edges = [low, *(end for piece in pieces for end in (piece.lower, piece.upper)), high]
-        for a, b in zip(edges[::2], edges[1::2], strict=True):
-            if not pieces or not (a.overlaps(b) or b - a < 4 * FINE):
-                try:
-                    program.run(program.order(entry), {self.x: (a + b) / 2})
-                except Undefined:
-                    return self.refuted("undefined", ((a + b) / 2).str(6, radius=False))
-                except Unsure:
-                    pass
-                return None
-        for left, right in pairwise(pieces):
-            spot = left.upper.union(right.lower)
-            try:
-                if unbroken(program, entry, {self.x: spot}):
-                    continue
-            except (Undefined, Unsure):
-                pass
-            places = (exact_place(program, [guard], spot, self.deadline) for guard in atoms(program, program.order(entry)))
-            place = next((p for p in places if p is not None), None)
-            if place is None:
-                return None
-            marks.append(place)
-        return [*marks, self.upper]
-
-    def convergence(self, marks: list[Node]) -> Any:
-        """What the integrand's behaviour at the marks says of the claim: it diverges, or it converges and should not."""
-        found: dict[int | None, Node] = {}
-        for a, b in pairwise(marks):
-            for point, side in ((a, "+"), (b, "-")):
-                try:
-                    growth, k, degree, sign = self.order(self.f, point, side)
-                except (Budget, NotSupported, Undefined):
-                    found[None] = point
-                    continue
-                # ∫ h^k dh converges at 0 for k > -1; at infinity, with x = 1/h, for k > 1; on the edge with a power of ln(1/h) below -1.
-                edge = 1 if infinite(point) else -1
-                converges = growth < 0 or (growth == 0 and (k > edge or (sign and k == edge and degree < -1)))
-                found[0 if converges else sign or None] = point
-        senses = {sense for sense in found if sense}
-        if senses:
-            if isinstance(self.target, Diverges) or senses == {infinite(self.target)}:
-                return True
-            point = found[senses.pop()]
-            return self.refuted("diverges" if point in (self.lower, self.upper) else "pole", self.place(point))
-        endless = isinstance(self.target, NO_NUMBER) or self.target == MINUS_INFINITY
-        return self.refuted("differs") if endless and None not in found else None
-
-    def place(self, node: Node) -> str:
-        here = ends(Interval(node, node), self.bound)[0][0]
-        return str(here.str(8, radius=False)) if here.is_finite() else "infinity" if infinite(node) > 0 else "-infinity"
-
-    def by_antiderivative(self, antiderivative: Node, low: Any, high: Any) -> Any:
-        """The value from one-sided limits of an antiderivative at every place where it is not continuous; None if it does not serve."""
-        setting = Setting(self.x, Interval(self.lower, self.upper), self.claim.setting.given)
-        try:
-            ladder = Ladder(SameDerivative(Integral(self.f, self.x), antiderivative, setting), self.values, self.deadline)
-            outcome = ladder.climb()
-            if not isinstance(outcome, Checked) or outcome.grade != "proved":
-                return None
-            marks = self.marks(ladder.found, ladder.program, ladder.answer, low, high)
-            if marks is None or isinstance(marks, Refuted):
-                return None
-            rises = ((Limit(antiderivative, self.x, b, "-"), Limit(antiderivative, self.x, a, "+")) for a, b in pairwise(marks))
-            limits = [limit for top, bottom in rises for limit in ((top, 1), (bottom, -1))]
-            word = self.against(limits, self.target)
-        except (Budget, NotSupported):
-            return None
-        return None if isinstance(word, Refuted) and word.reason == "undefined" else word
-
-
-def decide_value(claim: Equal | IntegralValue | LimitValue, deadline: float) -> Verdict:
-    """Every admissible choice of the parameters that is tried must give the claimed value."""
-    kind = LimitCheck if isinstance(claim, LimitValue) else IntegralCheck if isinstance(claim, IntegralValue) else EqualCheck
-    outcomes = []
-    for values in samples(claim.setting.given):
-        outcomes.append(kind(claim, {name: number(value) for name, value in values.items()}, deadline).outcome())
-        if outcomes[-1] is None:
-            return Undecided(claim, "needs-certificate")
-        if isinstance(outcomes[-1], Refuted):
-            return outcomes[-1]
-    if not outcomes:
-        return Undecided(claim, "nowhere-defined", "no admissible parameters were found")
-    proved = all(o is True for o in outcomes) and not claim.setting.given.parameters
-    digits = min((o for o in outcomes if o is not True), default=0)
-    return seal(claim, "proved" if proved else "enclosed", 0 if proved else digits, len(outcomes), (), 1)

@@ -13,10 +13,10 @@ from .markup import element, escape, heading
 TITLE = "What “checked” means"
 
 
-def checker_lines() -> int:
-    """How many lines the checker has: every line of its files, remarks and blank ones too."""
-    files = (resources.files("everyline") / "kernel").iterdir()
-    return sum(len(file.read_text("utf-8").splitlines()) for file in files if file.name.endswith(".py"))
+def checker_lines() -> dict[str, int]:
+    """How many lines each trusted room has: every line of its files, remarks and blank ones too."""
+    files = {room: (resources.files("everyline") / room).iterdir() for room in ("arithmetic", "kernel")}
+    return {room: sum(len(f.read_text("utf-8").splitlines()) for f in inside if f.name.endswith(".py")) for room, inside in files.items()}
 
 
 _OPENING = """Anyone can print a wrong answer. Before this book is published a program checks every answer and every line of every worked
@@ -44,14 +44,17 @@ The answer; each line of each solution against the line before it; and, where tw
 between them. Hints and explanations in words are written by people and are not checked."""
 
 _TRUST = """
-The part that decides is kept small so that it can be read: {lines:,} lines, which rely on the Python language and on python-flint
-{version}, a library for exact and guaranteed arithmetic. The much larger part that looks for solutions is not trusted: whatever it
-proposes has to pass the checker. And you have to trust that the question on the page is the question that was meant."""
+The part that decides is kept small so that it can be read: {lines:,} lines in two halves. The one calculates, without rounding or with
+a guaranteed bound on each rounding ({arithmetic:,} lines); the other says from that what is proved and what is wrong ({kernel:,} lines).
+They rely on the Python language and on python-flint {version}, a library for exact and guaranteed arithmetic. The much larger part that
+looks for solutions is not trusted: whatever it proposes has to pass the checker. And you have to trust that the question on the page is
+the question that was meant."""
 
 
 def explained_body(book: Book) -> str:
     """The words on badges, what the checker does, and what has to be trusted."""
-    trust = _TRUST.format(lines=checker_lines(), version=metadata.version("python-flint"))
+    counted = checker_lines()
+    trust = _TRUST.format(lines=sum(counted.values()), **counted, version=metadata.version("python-flint"))
     parts = (
         heading(TITLE),
         _paragraph(_OPENING),

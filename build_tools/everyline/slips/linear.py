@@ -13,8 +13,10 @@ from typing import Any
 from flint import arb, arb_mat, ctx, fmpq
 
 from ..algebra.derivative import NotSupported, derivative
-from ..kernel.program import Budget, Program, Undefined, Unsure
-from ..kernel.program import NotSupported as NoRule
+from ..arithmetic.balls import run
+from ..arithmetic.program import Program
+from ..arithmetic.stops import Budget, Undefined, Unsure
+from ..arithmetic.stops import NotSupported as NoRule
 from ..notation.build import ONE, PI, add, call, contains, divide, multiply, number, root, walk
 from ..notation.question import Question
 from ..notation.tree import ArbitraryConstant, Derivative, Node, Number, Power
@@ -88,7 +90,7 @@ def _rows(question: Question, program: Program, goals: list[int], wanted: int) -
     for values in (point for points in zip(*(_cycle(window) for window in samples(question)), strict=True) for point in points):
         exact = {name: _ball(value) for name, value in values.items()}
         try:
-            balls = program.run(order, exact)
+            balls = run(program, order, exact)
         except (Undefined, Unsure):
             continue
         row = [balls[goal] for goal in goals]
@@ -135,7 +137,7 @@ def recognise(ball: Any, surds: tuple[Node, ...] = ()) -> Node | None:
         return None
     for surd in (ONE, *surds):
         program = Program()
-        size = program.run(program.order(program.add(surd)), {})[-1] if surd != ONE else arb(1)
+        size = run(program, program.order(program.add(surd)), {})[-1] if surd != ONE else arb(1)
         for scaled, build in ((ball / size, multiply), (ball * size, divide)):
             near = Fraction(float(scaled.mid())).limit_denominator(720)
             if abs(near.numerator) <= 10**4 and scaled.contains(fmpq(near.numerator, near.denominator)):

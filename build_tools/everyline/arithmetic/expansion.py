@@ -16,8 +16,10 @@ from typing import Any, TypeVar
 
 from flint import arb
 
-from .field import Element, Field, Restart
-from .program import Budget, NotSupported, Program, Undefined, Unsure
+from .elements import Element, Restart
+from .field import Field
+from .program import Program
+from .stops import Budget, NotSupported, Undefined, Unsure
 
 H, LOG = "h → 0", "ln(1/h)"
 NEVER = Fraction(10**9)

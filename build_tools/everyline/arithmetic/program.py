@@ -1,0 +1,124 @@
+"""Trees as straight programs: several trees share one program, in one variable and in names that are bound to trees."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from ..notation.build import E, names, substitute
+from ..notation.tree import (
+    Absolute,
+    ArbitraryConstant,
+    Call,
+    Constant,
+    Derivative,
+    Evaluation,
+    Integral,
+    Limit,
+    Logarithm,
+    Name,
+    Negative,
+    Node,
+    Number,
+    Power,
+    Product,
+    Quotient,
+    Root,
+    Sum,
+)  # fmt: skip
+from .lowering import LOWERED
+from .stops import NotSupported
+from .tape import PARTS, Op, Tape
+
+
+class Program(Tape):
+    """A tape that takes trees; `add` returns the entry of a tree. `bound` gives names their trees, in terms of `variable`."""
+
+    def __init__(self, variable: str = "", bound: Mapping[str, Node] | None = None) -> None:
+        super().__init__(variable)
+        self.bound = dict(bound or {})
+        self._seen: dict[int, tuple[Node, int]] = {}
+
+    def add(self, node: Node) -> int:
+        """The entry of a tree. Raises `NotSupported` for what has no value and `Budget` when it is too large."""
+        known = self._seen.get(id(node))
+        if known is None:
+            known = self._seen[id(node)] = (node, self._add(node))
+        return known[1]
+
+    def _add(self, node: Node) -> int:
+        match node:
+            case Number(value):
+                return self.number(value)
+            case Constant(name):
+                return self.put("pi") if name == "pi" else self.put("exp", self.number(1))
+            case Name(name):
+                return self.add(self.bound[name]) if name in self.bound else self.put("var", name)
+            case ArbitraryConstant(name):
+                return self.put("var", "constant " + name)
+            case Negative(u):
+                return self.put("mul", self.number(-1), self.add(u))
+            case Sum(parts) | Product(parts):
+                entry = self.add(parts[0])
+                for part in parts[1:]:
+                    entry = self.put("add" if isinstance(node, Sum) else "mul", entry, self.add(part))
+                return entry
+            case Quotient(u, v):
+                return self.put("div", self.add(u), self.add(v))
+            case Power(u, n):
+                return self._power(u, n)
+            case Root(u, n):
+                return self._rational_power(self.add(u), Fraction(1, n))
+            case Absolute(u):
+                return self.put("abs", self.add(u))
+            case Call(function, u) if function in LOWERED:
+                return self.add(LOWERED[function](u))
+            case Call(function, u) if function in PARTS:
+                return self.put(function, self.add(u))
+            case Logarithm(base, u):
+                return self.put("div", self.put("ln", self.add(u)), self.put("ln", self.add(base)))
+        return self._add_calculus(node)
+
+    def _add_calculus(self, node: Node) -> int:
+        match node:
+            case Evaluation(body, variable, lower, upper):
+                return self.less(*(self.add(substitute(body, {variable: end})) for end in (upper, lower)))
+            case Derivative(body, variable, order):
+                entry = self.add(body)
+                for _ in range(order):
+                    # By a bound name u: the derivative by the variable over that of u.
+                    bound = variable in self.bound
+                    entry = self.over(self.slope(entry), self.slope(self.add(Name(variable)))) if bound else self.slope(entry, variable)
+                return entry
+            case Integral(body, variable, None, None):
+                return self.put("primitive", self.add(body), self.add(Name(variable)))
+            case Integral(body, variable, Node() as lower, Node() as upper):
+                return self.put("integral", self.add(lower), self.add(upper), body, variable, lower, upper)
+            case Limit(body, variable, point, side):
+                return self.put("limit", body, variable, point, side)
+        raise NotSupported(type(node).__name__)
+
+    def _power(self, u: Node, n: Node) -> int:
+        if u == E:
+            return self.put("exp", self.add(n))
+        exponent = self.add(n)
+        exact = self.exact(exponent)
+        if exact is not None:
+            return self._rational_power(self.add(u), Fraction(int(exact.p), int(exact.q)))
+        return self.put("exp", self.put("mul", exponent, self.put("ln", self.add(u))))
+
+    def _slope_of_value(self, x: str, op: Op, *slopes: int) -> int:
+        """The derivative of an integral by what its limits depend on (DLMF 1.4.21)."""
+        if op[0] != "integral" or x in names(op[3]) - {op[4]}:
+            raise NotSupported("an integral whose integrand depends on what it is differentiated by")
+        lower, upper = (self.times(self.add(substitute(op[3], {op[4]: end})), d) for end, d in zip(op[5:], slopes, strict=True))
+        return self.less(upper, lower)
+
+    def copy(self, other: Program, goal: int) -> int:
+        """The entry of another program's entry, with this program's trees for names."""
+        new: dict[int, int] = {}
+        for entry in other.order(goal):
+            op = other.ops[entry]
+            parts = [new[part] for part in other.parts(entry)]
+            new[entry] = self.add(Name(op[1])) if op[0] == "var" else self.put(op[0], *parts, *op[1 + len(parts) :])
+        return new[goal]

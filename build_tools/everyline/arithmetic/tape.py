@@ -1,0 +1,173 @@
+"""A straight program: operations on earlier entries, equal ones stored once; and the derivatives of its entries.
+
+Everything that can go wrong on the real line goes wrong at a *guard*: a divisor, a radicand, the argument of a logarithm or
+absolute value.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+from flint import fmpq
+
+from .stops import Budget, NotSupported
+
+Op = tuple[Any, ...]
+MAX_OPS, FOLD_BITS, MAX_EXPONENT_BITS = 4000, 4096, 64
+
+#: How many parts each operation has.
+PARTS = {
+    "num": 0, "pi": 0, "var": 0, "add": 2, "mul": 2, "div": 2, "pow": 1, "root": 1, "abs": 1, "sgn": 1, "exp": 1, "ln": 1, "sin": 1,
+    "cos": 1, "arctan": 1, "integral": 2, "primitive": 2, "limit": 0,
+}  # fmt: skip
+#: The part that is a guard: it must not be zero inside a component.
+GUARDS = {"root": 1, "abs": 1, "sgn": 1, "ln": 1, "div": 2}
+#: Operations that are another analytic function on the other side of their guard's zero. (Past a pole it is the same one.)
+KINKED = frozenset(("root", "abs", "sgn", "ln"))
+
+
+class Tape:
+    """Operations in order. An operation is its kind, then the entries that it uses, then what else it needs."""
+
+    def __init__(self, variable: str = "") -> None:
+        self.variable = variable
+        self.ops: list[Op] = []
+        self.still: list[bool] = []  # which entries are constants
+        self._entry: dict[Op, int] = {}
+        self._slopes: dict[tuple[int, str], int] = {}
+        self._orders: dict[tuple[int, ...], list[int]] = {}
+
+    def put(self, *op: Any) -> int:
+        """The entry of an operation, a new one if there is none yet; rational arithmetic is done at once."""
+        found = self._entry.get(op)
+        if found is None:
+            if len(self.ops) >= MAX_OPS:
+                raise Budget("too many operations")
+            value = self._fold(op) if op[0] in ("add", "mul", "div", "pow") else None
+            if value is not None:
+                found = self.put("num", value)
+            else:
+                found = len(self.ops)
+                self.ops.append(op)
+                self.still.append(op[0] != "var" and all(self.still[part] for part in self.parts(found)))
+            self._entry[op] = found
+        return found
+
+    def number(self, value: Fraction | int) -> int:
+        return self.put("num", rational(value))
+
+    def _fold(self, op: Op) -> Any:
+        a, b = self.exact(op[1]), fmpq(op[2]) if op[0] == "pow" else self.exact(op[2])
+        if a is None or b is None or max(bits(a), bits(b)) > FOLD_BITS:
+            return None
+        if op[0] == "pow":
+            return a ** op[2] if bits(a) * op[2] <= FOLD_BITS else None
+        return a + b if op[0] == "add" else a * b if op[0] == "mul" else a / b if b else None
+
+    def exact(self, entry: int) -> Any:
+        """The rational number that an entry is written as, if it is one."""
+        op = self.ops[entry]
+        return op[1] if op[0] == "num" else None
+
+    def times(self, a: int, b: int) -> int:
+        """A product in which an exact 0 or 1 is not kept: a factor of zero must not make trouble where the other has none."""
+        x, y = self.exact(a), self.exact(b)
+        return a if x == 0 or y == 1 else b if y == 0 or x == 1 else self.put("mul", a, b)
+
+    def less(self, a: int, b: int) -> int:
+        return self.plus(a, self.times(self.number(-1), b))
+
+    def plus(self, a: int, b: int) -> int:
+        return b if self.exact(a) == 0 else a if self.exact(b) == 0 else self.put("add", a, b)
+
+    def over(self, a: int, b: int) -> int:
+        return a if self.exact(a) == 0 else self.put("div", a, b)
+
+    def _rational_power(self, base: int, exponent: Fraction) -> int:
+        if bits(exponent) > MAX_EXPONENT_BITS:
+            raise Budget("an exponent is too large")
+        if exponent < 0:
+            return self.put("div", self.number(1), self._rational_power(base, -exponent))
+        if exponent.denominator > 1:
+            return self.put("root", base, exponent.numerator, exponent.denominator)
+        return self.number(1) if exponent == 0 else base if exponent == 1 else self.put("pow", base, exponent.numerator)
+
+    def slope(self, goal: int, x: str = "") -> int:
+        """The entry of the derivative of an entry by the variable (or by another name). A primitive ∫g du has the slope g·u′."""
+        x = x or self.variable
+        for entry in self.order(goal):
+            if (entry, x) not in self._slopes:
+                op = self.ops[entry]
+                slopes = [self._slopes[part, x] for part in self.parts(entry)]
+                flat = slopes and all(self.exact(s) == 0 for s in slopes)
+                self._slopes[entry, x] = self.number(0) if flat else self._slope(entry, x, op, *slopes)
+        return self._slopes[goal, x]
+
+    def _slope(self, entry: int, x: str, op: Op, *slopes: int) -> int:
+        """The rules of a first course (DLMF 1.4(iii), 4.7, 4.20, 4.24), from the slopes of the parts."""
+        kind, u, v = (*op, 0, 0)[:3]
+        du, dv = (*slopes, 0, 0)[:2]
+        match kind:
+            case "num" | "pi" | "sgn" | "var":
+                return self.number(int(kind == "var" and u == x))
+            case "add":
+                return self.plus(du, dv)
+            case "mul":
+                return self.plus(self.times(du, v), self.times(u, dv))
+            case "div":
+                return self.over(self.less(du, self.times(entry, dv)), v)
+            case "pow" | "root":
+                n = Fraction(*op[2:])
+                rest, factor = self._rational_power(u, abs(n - 1)), self.number(n)
+                outer = self.times(factor, rest) if n > 1 else self.over(factor, rest)
+            case "abs":
+                outer = self.put("sgn", u)
+            case "exp":
+                outer = entry
+            case "ln":
+                inner = self.ops[u]
+                return self.over(self._slopes[inner[1], x], inner[1]) if inner[0] == "abs" else self.over(du, u)
+            case "sin":
+                outer = self.put("cos", u)
+            case "cos":
+                outer = self.times(self.number(-1), self.put("sin", u))
+            case "arctan":
+                return self.over(du, self.put("add", self.number(1), self.put("pow", u, 2)))
+            case "primitive":
+                return self.times(u, dv)
+            case _:
+                return self._slope_of_value(x, op, du, dv)
+        return self.times(outer, du)
+
+    def _slope_of_value(self, x: str, op: Op, *slopes: int) -> int:
+        raise NotSupported(op[0])
+
+    def parts(self, entry: int) -> tuple[int, ...]:
+        """The entries that an operation uses."""
+        op = self.ops[entry]
+        return op[1 : 1 + PARTS[op[0]]]
+
+    def order(self, *wanted: int) -> list[int]:
+        """The entries that the wanted ones need, each after its parts; those of an earlier one before those of a later."""
+        if wanted not in self._orders:
+            done: dict[int, None] = {}
+            for goal in wanted:
+                need, stack = set(), [goal]
+                while stack:
+                    entry = stack.pop()
+                    if entry not in need and entry not in done:
+                        need.add(entry)
+                        stack += self.parts(entry)
+                done.update(dict.fromkeys(sorted(need)))
+            self._orders[wanted] = list(done)
+        return self._orders[wanted]
+
+
+def rational(value: Fraction | int) -> Any:
+    return fmpq(value.numerator, value.denominator)
+
+
+def bits(value: Any) -> int:
+    top, bottom = (value.numerator, value.denominator) if isinstance(value, Fraction) else (int(value.p), int(value.q))
+    return max(abs(top).bit_length(), bottom.bit_length())

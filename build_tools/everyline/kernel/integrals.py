@@ -1,0 +1,122 @@
+"""Integrals between limits: their value from an antiderivative that the claim brings, that they diverge from their integrand alone."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import Any
+
+from ..arithmetic.balls import run
+from ..arithmetic.program import Program
+from ..arithmetic.stops import Budget, NotSupported, Undefined, Unsure
+from ..notation.build import ZERO, add, negate
+from ..notation.tree import Diverges, DoesNotExist, Integral, Interval, Limit, Node
+from .bisection import FINE, exact_place
+from .claims import Checked, IntegralValue, Refuted, SameDerivative, Setting
+from .cover import Cover, cover, ends, infinite
+from .guards import atoms
+from .ladder import Ladder
+from .values import Values, unbroken
+
+
+def endless(value: Node) -> bool:
+    return isinstance(value, Diverges | DoesNotExist) or infinite(value) != 0
+
+
+class IntegralCheck(Values):
+    def outcome(self) -> Any:
+        claim = self.claim
+        assert isinstance(claim, IntegralValue)
+        lower, upper, self.f, self.target = claim.lower, claim.upper, claim.integrand, claim.value
+        low, high = ends(Interval(lower, upper), self.bound)[0]
+        if low > high:
+            lower, upper, low, high = upper, lower, high, low
+            self.target = self.target if isinstance(self.target, Diverges | DoesNotExist) else negate(self.target)
+        elif not low < high:
+            return self.against([(ZERO, 1)], claim.value) if lower == upper else None
+        self.lower, self.upper = lower, upper
+        program = Program(self.x, self.bound)
+        entry = program.add(self.f)
+        marks = self.marks(cover(program, (entry,), (), entry, [(low, high)], {}, self.deadline), program, entry, low, high)
+        if isinstance(marks, Refuted):
+            return marks
+        if marks is not None:
+            word = self.convergence(marks)
+            if word is not None:
+                return word
+        if isinstance(claim.certificate, Node):
+            word = self.by_antiderivative(claim.certificate, low, high)
+            if word is not None:
+                return word
+        proper = low.is_finite() and high.is_finite() and not endless(self.target)
+        return self.numerically(add(Integral(self.f, self.x, lower, upper), negate(self.target))) if proper else None
+
+    def marks(self, found: Cover, program: Program, entry: int, low: Any, high: Any) -> Any:
+        """The limits and the exact places between them where an entry is not continuous; None if one of them is not found."""
+        pieces, marks = found.pieces, [self.lower]
+        edges = [low, *(end for piece in pieces for end in (piece.lower, piece.upper)), high]
+        for a, b in zip(edges[::2], edges[1::2], strict=True):
+            if not pieces or not (a.overlaps(b) or b - a < 4 * FINE):
+                try:
+                    run(program, program.order(entry), {self.x: (a + b) / 2})
+                except Undefined:
+                    return self.refuted("undefined", ((a + b) / 2).str(6, radius=False))
+                except Unsure:
+                    pass
+                return None
+        for left, right in pairwise(pieces):
+            spot = left.upper.union(right.lower)
+            try:
+                if unbroken(program, entry, {self.x: spot}):
+                    continue
+            except (Undefined, Unsure):
+                pass
+            places = (exact_place(program, [guard], spot, self.deadline) for guard in atoms(program, program.order(entry)))
+            place = next((p for p in places if p is not None), None)
+            if place is None:
+                return None
+            marks.append(place)
+        return [*marks, self.upper]
+
+    def convergence(self, marks: list[Node]) -> Any:
+        """What the integrand's behaviour at the marks says of the claim: it diverges, or it converges and should not."""
+        found: dict[int | None, Node] = {}
+        for a, b in pairwise(marks):
+            for point, side in ((a, "+"), (b, "-")):
+                try:
+                    growth, k, degree, sign = self.order(self.f, point, side)
+                except (Budget, NotSupported, Undefined):
+                    found[None] = point
+                    continue
+                # ∫ h^k dh converges at 0 for k > -1; at infinity, with x = 1/h, for k > 1; on the edge with a power of ln(1/h) below -1.
+                edge = 1 if infinite(point) else -1
+                converges = growth < 0 or (growth == 0 and (k > edge or (sign and k == edge and degree < -1)))
+                found[0 if converges else sign or None] = point
+        senses = {sense for sense in found if sense}
+        if senses:
+            if isinstance(self.target, Diverges) or senses == {infinite(self.target)}:
+                return True
+            point = found[senses.pop()]
+            return self.refuted("diverges" if point in (self.lower, self.upper) else "pole", self.place(point))
+        return self.refuted("differs") if endless(self.target) and None not in found else None
+
+    def place(self, node: Node) -> str:
+        here = ends(Interval(node, node), self.bound)[0][0]
+        return str(here.str(8, radius=False)) if here.is_finite() else "infinity" if infinite(node) > 0 else "-infinity"
+
+    def by_antiderivative(self, antiderivative: Node, low: Any, high: Any) -> Any:
+        """The value from one-sided limits of an antiderivative at every place where it is not continuous; None if it does not serve."""
+        setting = Setting(self.x, Interval(self.lower, self.upper), self.claim.setting.given)
+        try:
+            ladder = Ladder(SameDerivative(Integral(self.f, self.x), antiderivative, setting), self.values, self.deadline)
+            outcome = ladder.climb()
+            if not isinstance(outcome, Checked) or outcome.grade != "proved":
+                return None
+            marks = self.marks(ladder.found, ladder.program, ladder.answer, low, high)
+            if marks is None or isinstance(marks, Refuted):
+                return None
+            rises = ((Limit(antiderivative, self.x, b, "-"), Limit(antiderivative, self.x, a, "+")) for a, b in pairwise(marks))
+            limits = [limit for top, bottom in rises for limit in ((top, 1), (bottom, -1))]
+            word = self.against(limits, self.target)
+        except (Budget, NotSupported):
+            return None
+        return None if isinstance(word, Refuted) and word.reason == "undefined" else word

@@ -1,0 +1,197 @@
+"""The ladder for two equal functions: refute with balls, cover the domain, prove in the exact field, insist with more precision."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Any
+
+from flint import arb, ctx
+
+from ..arithmetic.balls import ball, run, value
+from ..arithmetic.field import vanishes
+from ..arithmetic.program import Program
+from ..arithmetic.stops import NotSupported, Undefined, Unsure
+from ..arithmetic.tape import KINKED
+from ..notation.build import rebuild
+from ..notation.tree import Absolute, Call, Derivative, Node
+from .bisection import inside
+from .claims import Checked, DerivativeOf, Equal, Refuted, Remark, SameDerivative, Undecided, Verdict, seal
+from .cover import Cover, Piece, cover, ends
+
+PRECISION, INSIST, LEAST_DIGITS = 128, (256, 1024, 4096), 20
+#: Where both sides are compared first, simple points before others, because people are shown where a key fails.
+QUICK = tuple(
+    map(Fraction, ("2", "1/2", "-1", "3", "-2", "1/4", "7/5", "-3/7", "16/7", "-29/9", "5", "37/5", "-61/6", "1/9", "-1/11", "23", "-23"))
+)
+NOTHING = arb(2) ** -5000
+
+
+class Ladder:
+    """One claim of two equal functions, for one choice of the parameters (none: they stay symbols)."""
+
+    def __init__(self, claim: Equal | SameDerivative | DerivativeOf, values: dict[str, Node], deadline: float) -> None:
+        self.claim, self.values, self.deadline, self.x = claim, values, deadline, claim.setting.variable
+        self.bound = {**dict(claim.setting.bindings), **values}
+        program = self.program = Program(self.x, self.bound)
+        match claim:
+            case SameDerivative(f, g):
+                reference, self.answer = program.add(f), program.add(g)
+                self.left, self.right = program.slope(reference), program.slope(self.answer)
+            case DerivativeOf(f, order, answer):
+                reference, self.answer = program.add(f), program.add(answer)
+                self.left, self.right = program.add(Derivative(f, self.x, order)), self.answer
+            case Equal(f, g):
+                self.left, self.right = reference, self.answer = program.add(f), program.add(g)
+        self.difference = program.less(self.left, self.right)
+        self.reference = (reference, self.left)
+        self.order = program.order(*self.reference, self.answer, self.right, self.difference)
+        self.inside = frozenset(program.order(*self.reference))
+        compared = program.order(self.difference)
+        if any(program.ops[entry][0] == "primitive" for entry in compared):
+            raise NotSupported("an integral without limits inside an expression")
+        # Past a pole it is the same function, except behind an arctangent.
+        self.kinked = any(
+            program.ops[e][0] in KINKED or (program.ops[e][0] == "arctan" and any(program.ops[i][0] == "div" for i in program.order(e)))
+            for e in compared
+        )
+        # Constants of integration have any value: one is as good as another.
+        self.fixed = {op[1]: ball(Fraction(5, 7)) for op in program.ops if op[0] == "var" and op[1].startswith("constant ")}
+        self.domain = ends(claim.setting.domain, self.bound) if values or not claim.setting.given.parameters else []
+        self.hints: dict[str, Any] = {}
+        self.found = Cover()
+
+    def climb(self) -> Verdict:
+        quick = self.quick()
+        if quick:
+            return quick
+        found = self.found = cover(
+            self.program, self.reference, (self.answer, self.right), self.difference, self.domain, self.fixed, self.deadline
+        )
+        if found.undefined is not None:
+            return self.undefined(found.undefined)
+        if not found.pieces:
+            return Undecided(self.claim, "nowhere-defined")
+        proved = not found.unresolved
+        for index, piece in enumerate(found.pieces):
+            outcome = self.compare(piece.sample)
+            if isinstance(outcome, Refuted):
+                return outcome
+            # Nothing but poles between two components: the functions are the same on both, and one proof is enough.
+            proved = proved and (outcome is not None and self.exact(piece.sample) if self.kinked or index == 0 else True)
+        remarks = tuple(self.remarks(found))
+        if proved:
+            return seal(self.claim, "proved", 0, len(found.pieces), remarks, len(found.pieces))
+        return self.insist(found, remarks)
+
+    def quick(self) -> Refuted | None:
+        """Rung 1 at the first two simple points where both sides are defined."""
+        tried = 0
+        for x in QUICK:
+            if tried < 2 and any(low < ball(x) and ball(x) < high for low, high in self.domain):
+                outcome = self.compare(x)
+                if isinstance(outcome, Refuted):
+                    return outcome
+                tried += outcome is not None
+        return None
+
+    def compare(self, x: Fraction) -> Refuted | list[Any] | None:
+        """The balls at a point, or the proof that both sides differ there, or nothing where the claim says nothing."""
+        try:
+            balls = run(self.program, self.order, {**self.fixed, self.x: ball(x)})
+        except Undefined as stop:
+            return None if stop.args[0] in self.inside else self.undefined(x)
+        except Unsure:
+            return None
+        if balls[self.difference] != 0:
+            return self.refuted("differs", x, balls)
+        return balls if balls[self.difference].is_finite() else None
+
+    def refuted(self, reason: str, x: Fraction, balls: list[Any] | None = None) -> Refuted:
+        left, right = (balls[self.left].str(8, radius=False), balls[self.right].str(8, radius=False)) if balls else ("", "")
+        return Refuted(self.claim, reason, x, str(x), left, right)
+
+    def undefined(self, x: Fraction) -> Refuted:
+        """The answer has no value at a point where it should; with |…| in its logarithms it may be right."""
+        if isinstance(self.claim, SameDerivative):
+            mended = with_absolute(self.claim.right)
+            if mended != self.claim.right:
+                again = SameDerivative(self.claim.left, mended, self.claim.setting)
+                if isinstance(Ladder(again, self.values, self.deadline).climb(), Checked):
+                    return self.refuted("needs-absolute-value", x)
+        return self.refuted("undefined", x)
+
+    def exact(self, x: Fraction) -> bool:
+        """Rung 2 at one point."""
+        return vanishes(self.program, self.difference, {**self.fixed, self.x: ball(x)}, self.hints, self.deadline)
+
+    def proves(self, values: dict[str, Any]) -> bool:
+        """Rung 2 with symbols for parameters, at simple points of the variable."""
+        self.domain, self.fixed = [(-arb.pos_inf(), arb.pos_inf())], {**self.fixed, **values}
+        found = [x for x in QUICK if isinstance(self.compare(x), list)]
+        return bool(found) and all(self.exact(x) for x in found[:: max(1, len(found) // 3)])
+
+    def insist(self, found: Cover, remarks: tuple[Remark, ...]) -> Verdict:
+        """Rung 4: more points and more precision; still no difference is `enclosed`."""
+        digits, points = 10**9, 0
+        for bits in INSIST:
+            with ctx.workprec(bits):
+                for piece in found.pieces[:6]:
+                    for x in spread(piece, 4 if bits < 1000 else 1):
+                        balls = self.compare(x)
+                        if isinstance(balls, Refuted):
+                            return balls
+                        if balls is not None and bits == INSIST[0]:
+                            digits, points = min(digits, agreement(balls[self.difference])), points + 1
+        if digits < LEAST_DIGITS or not points:
+            return Undecided(self.claim, "budget", "too few digits can be compared")
+        return seal(self.claim, "enclosed", digits, points, remarks, len(found.pieces))
+
+    def remarks(self, found: Cover) -> Iterator[Remark]:
+        """What a derivative cannot see: jumps and removable points of the answer where the reference is continuous."""
+        if len(found.pieces) > 1:
+            yield Remark("several-intervals")
+        if found.window:
+            yield Remark("window", found.window)
+        for low, high in found.between if isinstance(self.claim, SameDerivative) else ():
+            kind = self.special(low, high)
+            if kind:
+                yield Remark(kind, low.union(high).mid().str(6, radius=False))
+
+    def special(self, low: Any, high: Any) -> str | None:
+        """What the answer does between two neighbouring components, if the reference is continuous there."""
+        step = ball(Fraction(1, 1024))
+        try:
+            slope = self.value(self.left, (low - step).union(high + step))
+            rise = self.value(self.answer, high + step) - self.value(self.answer, low - step)
+        except (Undefined, Unsure):
+            return None
+        if rise - slope * (high - low + 2 * step) != 0:
+            return "jump"
+        try:
+            return None if self.value(self.answer, low.union(high)).is_finite() else "removable"
+        except (Undefined, Unsure):
+            return "removable"
+
+    def value(self, entry: int, x: Any) -> Any:
+        return value(self.program, entry, {**self.fixed, self.x: x})
+
+
+def agreement(difference: Any) -> int:
+    """The number of decimal digits after the point to which a difference is zero."""
+    return int(max(0, -(difference.abs_upper() + NOTHING).log().floor().unique_fmpz() * 10 // 23))
+
+
+def spread(piece: Piece, count: int) -> Iterator[Fraction]:
+    """The sample of a component and some more points of it."""
+    yield piece.sample
+    low, high = piece.lower, piece.upper
+    for _ in range(count // 2):
+        left, right = inside(low, ball(piece.sample)), inside(ball(piece.sample), high)
+        yield from (left, right)
+        low, high = ball(left), ball(right)
+
+
+def with_absolute(node: Node) -> Node:
+    node = rebuild(node, with_absolute)
+    return Call("ln", Absolute(node.argument)) if isinstance(node, Call) and node.function == "ln" else node
