@@ -94,3 +94,11 @@ def test_a_key_with_an_odd_root_has_a_value_at_zero(integrand: str, answer: str)
     outcome = check(question_claim(question, parse(answer, Context().of(question))))
     assert isinstance(outcome, Checked)
     assert [remark.kind for remark in outcome.remarks if remark.kind == "removable"] == []
+
+
+@pytest.mark.parametrize("key", ["x+2*ln|x|-3*ln(x-1)", "x+2*ln(x*ln|x-1|-1)"])
+def test_looking_for_a_missing_absolute_value_ends(key: str) -> None:
+    """A logarithm that has its |…| is left as it is: else ln||…|| is tried without end."""
+    question = parse_question(r"\int x+2/(x-1) \, dx", Given(), Context())
+    outcome = check(question_claim(question, parse(key, Context(names=frozenset("x"), log="natural"))))
+    assert isinstance(outcome, Refuted), outcome

@@ -193,5 +193,8 @@ def spread(piece: Piece, count: int) -> Iterator[Fraction]:
 
 
 def with_absolute(node: Node) -> Node:
+    """A tree with |…| in every logarithm that has none; such a tree is left as it is."""
     node = rebuild(node, with_absolute)
-    return Call("ln", Absolute(node.argument)) if isinstance(node, Call) and node.function == "ln" else node
+    if isinstance(node, Call) and node.function == "ln" and not isinstance(node.argument, Absolute):
+        return Call("ln", Absolute(node.argument))
+    return node
