@@ -61,7 +61,7 @@ def test_what_is_printed_means_the_same(row: dict[str, Any]) -> None:
 @rows("refused")
 def test_what_cannot_be_read_is_refused_with_its_place_and_a_mend(row: dict[str, Any]) -> None:
     with pytest.raises(NotationError) as caught:
-        parse(row["text"], context(row))
+        parse(row["text"], context(row), answer=row.get("answer", False))
     error = caught.value
     assert error.code == row["error"]
     assert 0 <= error.start <= error.end <= len(row["text"])
@@ -72,16 +72,16 @@ def test_what_cannot_be_read_is_refused_with_its_place_and_a_mend(row: dict[str,
 @rows("ambiguous")
 def test_what_can_mean_two_things_is_asked_about(row: dict[str, Any]) -> None:
     with pytest.raises(NotationError) as caught:
-        parse(row["text"], context(row))
+        parse(row["text"], context(row), answer=row.get("answer", False))
     error = caught.value
     assert error.code == "ambiguous"
     assert [way.plain for way in error.readings] == row["readings"]
     assert row["text"][error.start : error.end].strip()
-    assert tuple(way.tree for way in error.readings) == readings(row["text"], context(row))
+    assert tuple(way.tree for way in error.readings) == readings(row["text"], context(row), answer=row.get("answer", False))
 
 
 @rows("ambiguous")
 def test_each_reading_is_shown_in_a_way_that_can_be_read_only_so(row: dict[str, Any]) -> None:
-    for tree, written in zip(readings(row["text"], context(row)), row["readings"], strict=True):
+    for tree, written in zip(readings(row["text"], context(row), answer=row.get("answer", False)), row["readings"], strict=True):
         assert parse(written, printed(row)) == tree
         assert parse(latex(tree), printed(row)) == tree

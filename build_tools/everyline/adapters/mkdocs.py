@@ -20,6 +20,7 @@ from .. import diagnostics
 from ..book import Book, read_and_build
 from ..render.assets import FOLDER, assets, templates
 from ..render.prose import Formulas
+from ..render.scripts import SCRIPTS
 from ..render.site import Page as Made
 from ..render.site import Site, site
 from ..source.load import BOOK_FILE, Sources
@@ -47,7 +48,7 @@ class EverylinePlugin(BasePlugin[Options]):
         config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(templates()))
         config.theme["favicon"] = f"{FOLDER}/mark.svg"
         config.extra_css.insert(0, f"{FOLDER}/everyline.css")
-        config.extra_javascript.append(f"{FOLDER}/everyline.js")
+        config.extra_javascript += [f"{FOLDER}/{name}" for name in SCRIPTS]
         config.markdown_extensions.append(Formulas())  # type: ignore[arg-type]
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> None:

@@ -11,13 +11,16 @@ from .errors import NotationError, Reading
 from .latex import latex
 from .lexer import Lexer
 from .parser import Ask, Parser
+from .patterns import LETTER
 from .plain import plain
 from .tokens import Token
 from .tree import ArbitraryConstant, Equation, Negative, Node, Product, Quotient, Sum
+from .words import SAME_LENGTH
 
 MAX_READINGS = 8
 _MAX_RUNS = 40
-_ANSWER_HEAD = re.compile(r"\s*\$*\s*(?:[A-Za-z]'*\s*\(\s*(?:[A-Za-z]|\\[a-z]+)\s*\)|[yFIfg])\s*=(?!=)")
+#: `F(x) =`, `f'(t) =`, `y =`, `dy/dx =`.
+_ANSWER_HEAD = re.compile(rf"\s*\$*\s*(?:[A-Za-z]'*\s*\(\s*{LETTER}\s*\)|[yFIfg]'*|d[yFf]\s*/\s*d{LETTER})\s*=(?!=)")
 
 Rule = Callable[[Parser], Node]
 
@@ -25,7 +28,7 @@ Rule = Callable[[Parser], Node]
 def parse(text: str, context: Context, *, answer: bool = False) -> Node:
     """The tree of a formula, an equation, an inequality or an answer in words.
 
-    `answer` drops a leading `F(x) =` or `y =`, as students write it. Raises NotationError; where the text can be read in several
+    `answer` drops a leading `F(x) =`, `y =` or `dy/dx =`, as students write it. Raises NotationError; where the text can be read in several
     ways its `readings` say how to write each.
     """
     trees, ask = _read(text, context, answer)
@@ -43,7 +46,7 @@ def readings(text: str, context: Context, *, answer: bool = False) -> tuple[Node
 
 
 def _read(text: str, context: Context, answer: bool) -> tuple[list[Node], Ask | None]:
-    head = _ANSWER_HEAD.match(text) if answer else None
+    head = _ANSWER_HEAD.match(text.translate(SAME_LENGTH)) if answer else None
     if head is None:
         return explore(Lexer(text, context).run(), context, Parser.statement)
     rest = text[head.end() :]

@@ -13,6 +13,7 @@ from fontTools import subset
 from fontTools.ttLib import TTFont
 
 from ..resources import site_source
+from .scripts import SCRIPTS, script
 
 #: Where these files are on the site.
 FOLDER = "assets/everyline"
@@ -42,12 +43,12 @@ def templates() -> Path:
 
 
 def assets(cache: Path) -> tuple[Asset, ...]:
-    """Style, script, font and the font's licence. The font is cut once and kept in the folder `cache`."""
+    """Style, scripts, font and the font's licence. The font is cut once and kept in the folder `cache`."""
     source = site_source()
-    kept = (("styles/everyline.css", "everyline.css"), ("styles/mark.svg", "mark.svg"),
-            ("script/everyline.js", "everyline.js"), ("font/OFL.txt", "OFL.txt"))  # fmt: skip
+    kept = (("styles/everyline.css", "everyline.css"), ("styles/mark.svg", "mark.svg"), ("font/OFL.txt", "OFL.txt"))
     plain = tuple(Asset(f"{FOLDER}/{name}", source.joinpath(*path.split("/")).read_bytes()) for path, name in kept)
-    return (*plain, Asset(f"{FOLDER}/math.woff2", mathematics_font(cache)))
+    scripts = tuple(Asset(f"{FOLDER}/{name}", script(name)) for name in SCRIPTS)
+    return (*plain, *scripts, Asset(f"{FOLDER}/math.woff2", mathematics_font(cache)))
 
 
 def characters(recipe: str) -> frozenset[int]:
