@@ -20,7 +20,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     "slips": {"notation", "algebra", "arithmetic", "kernel"},
     "derive": {"techniques", "algebra", "kernel", "notation"},
     "diagnostics": {"source"},
-    "book": {"diagnostics", "slips", "derive", "techniques", "source", "algebra", "kernel", "notation"},
+    "book": {"arithmetic", "diagnostics", "slips", "derive", "techniques", "source", "algebra", "kernel", "notation"},
     "render": {"language", "book", "diagnostics", "derive", "techniques", "source", "kernel", "notation", "resources"},
     "adapters": {"render", "book", "diagnostics", "source", "resources"},
     "resources": set(),

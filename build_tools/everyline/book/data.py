@@ -13,6 +13,7 @@ from ..source.lessons import Lesson
 from ..source.problem import Chapter, Conventions, Problem
 from ..source.sets import PracticeSet
 from ..source.span import Text
+from .trying import Trial
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +54,7 @@ class Examined:
     """All that is known of one problem. A problem may be shown only when every key of it is right.
 
     `withheld` is set when only the question may be shown: to the day (`2027-03-01`) from which the rest may be, or "" for never.
+    `trial` is what its page needs to try a student's answer on; None where nothing is proved, or no such data could be made.
     """
 
     problem: Problem
@@ -64,6 +66,7 @@ class Examined:
     diagnostics: tuple[Diagnostic, ...] = ()
     seconds: float = 0.0
     withheld: str | None = None
+    trial: Trial | None = None
 
     @property
     def sound(self) -> bool:

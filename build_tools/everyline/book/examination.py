@@ -35,6 +35,7 @@ from .data import Examined, HandSolution, KeyVerdict, Vouched
 from .hand import HandFault, check_block
 from .handfaults import hand_fact
 from .keys import judge, key_context
+from .trying import Trial, trial
 
 #: Letters that a substitution brings in: one of them left in a key was never put back.
 _SUBSTITUTES = frozenset(("u", "v", "w", "t", "s", "theta"))
@@ -77,7 +78,8 @@ def _examine(job: Job) -> Examined:
     hand, said = _hand(posed, problem, context)
     derivation, more = _derived(posed, job)
     checking = _checking(posed, keys[0].tree) if keys else ()
-    return Examined(problem, posed, tuple(keys), derivation, checking, hand, (*faults, *said, *more))
+    faults = [*faults, *said, *more]
+    return Examined(problem, posed, tuple(keys), derivation, checking, hand, tuple(faults), trial=_trial(posed, keys, derivation))
 
 
 def pose(problem: Problem, conventions: Conventions) -> Question | tuple[Diagnostic, ...]:
@@ -207,6 +209,12 @@ def _derived(question: Question, job: Job) -> tuple[Derivation, list[Diagnostic]
             untaught = tuple(t for t in wider.routes[0].techniques if t not in allowed)
             return wider, [*faults, diagnose(NeedsUntaught(problem.question.span, untaught, problem.chapter))]
     return found, [*faults, diagnose(NoSolution(problem.question.span, why))]
+
+
+def _trial(question: Question, keys: list[KeyVerdict], derivation: Derivation) -> Trial | None:
+    """The data for answers in the page; only a key that is proved can vouch for them."""
+    key = next((verdict for verdict in keys if isinstance(verdict.outcome, Checked)), None)
+    return None if key is None or key.tree is None else trial(question, key.tree, derivation)
 
 
 def _hand(question: Question, problem: Problem, context: Context) -> tuple[tuple[HandSolution, ...], list[Diagnostic]]:

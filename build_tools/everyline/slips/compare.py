@@ -6,6 +6,7 @@ Nothing here decides anything: it only spares the kernel the many guesses that a
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 
 from ..algebra.derivative import NotSupported, derivative
 from ..notation.build import names
@@ -19,6 +20,7 @@ _INSIDE = (0.137, 0.291, 0.453, 0.619, 0.787, 0.911)
 Values = Mapping[str, float]
 
 
+@lru_cache(maxsize=8)
 def samples(question: Question) -> tuple[tuple[Values, ...], ...]:
     """Windows of points of the question's domain, with a value for every parameter (whole and positive ones fit most assumptions)."""
     x = question.variable
