@@ -117,7 +117,7 @@ def test_every_file_has_its_page_and_nothing_is_made_twice(made: Site) -> None:
     paths = [page.path for page in made.pages]
     assert len(paths) == len(set(paths))
     assert set(FILES) <= set(paths)
-    assert [path for _, path in made.navigation] == ["index.md", "tides/index.md", "topics/index.md", "checked.md"]
+    assert [path for _, path in made.navigation] == ["index.md", "tides/index.md", "topics/index.md", "checked.md", "errata.md"]
 
 
 def test_ids_are_unique_on_every_page(made: Site) -> None:
@@ -265,4 +265,4 @@ def test_words_in_a_reason_are_escaped_and_formulas_set() -> None:
 
 def test_a_book_without_problems_has_pages_all_the_same(book: Book, read: Sources) -> None:
     empty = site(replace(book, chapters=(), examined=(), diagnostics=()), read)
-    assert [each.kind for each in empty.pages] == ["home", "topics", "explained"]
+    assert [each.kind for each in empty.pages] == ["home", "topics", "explained", "errata"]

@@ -59,6 +59,32 @@ BOOK = {
         level: 3
         ---
         """,
+    "sets/low-water.md": """\
+        ---
+        title: Low water
+        problems: [below/ferry, below/lock, below/wide]
+        ---
+
+        Decide first, then write.
+        """,
+    "lessons/round-the-harbour.md": """\
+        ---
+        title: Round the harbour
+        minutes: 12
+        ---
+
+        You need paper.
+
+        ```problem below/ferry
+        minutes: 9
+        predict: What is left over when you divide?
+        say: Wait.
+        ```
+
+        ```set low-water
+        minutes: 3
+        ```
+        """,
     "table/index.md": "---\ntitle: Straight from the table\norder: 2\n---\n",
     "table/half.md": """\
         ---

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import logging
 import os
-import sys
 from pathlib import Path
 from typing import Any
 
@@ -16,22 +14,22 @@ from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
 
-from .. import diagnostics
 from ..book import Book, read_and_build
+from ..book.release import published, today
 from ..render.assets import FOLDER, assets, templates
 from ..render.prose import Formulas
 from ..render.scripts import SCRIPTS
 from ..render.site import Page as Made
 from ..render.site import Site, site
-from ..source.load import BOOK_FILE, Sources
-
-log = logging.getLogger("mkdocs.plugins.everyline")
+from ..source.load import BOOK_FILE
+from .reporting import tell
 
 
 class Options(Config):
-    """`cache`: where the cut font is kept between builds, relative to the configuration file."""
+    """`cache`: where the cut font is kept between builds, relative to the configuration file; `answers`: whether they are published."""
 
     cache = Type(str, default=".everyline")
+    answers = Type(bool, default=True)
 
 
 class EverylinePlugin(BasePlugin[Options]):
@@ -54,8 +52,14 @@ class EverylinePlugin(BasePlugin[Options]):
     def on_files(self, files: Files, *, config: MkDocsConfig) -> None:
         cache = Path(config.config_file_path or ".").parent / self.config.cache
         self.previous, sources = read_and_build(Path(config.docs_dir), workers=os.cpu_count() or 1, previous=self.previous)
-        report(self.previous, sources, serving=self.serving)
-        made = site(self.previous, sources, folders=config.use_directory_urls)
+        tell(self.previous, sources)
+        if not self.previous.sound and not self.serving:
+            raise Abort("Nothing was published: the book has errors, shown above.")
+        try:
+            shown = published(self.previous, today(os.environ), answers=self.config.answers)
+        except ValueError as error:
+            raise Abort(str(error)) from None
+        made = site(shown, sources, folders=config.use_directory_urls)
         self.pages = {page.path: page for page in made.pages}
         place(made, files, config)
         for asset in assets(cache / "font"):
@@ -69,17 +73,6 @@ class EverylinePlugin(BasePlugin[Options]):
     def on_page_content(self, html: str, *, page: Page, **_: Any) -> str:
         made: Made | None = self.pages.get(page.file.src_uri)
         return html + made.body if made else html
-
-
-def report(book: Book, sources: Sources, *, serving: bool) -> None:
-    """Says what is wrong with a book. Without a person watching, one error ends the build."""
-    for fault in book.diagnostics:
-        if fault.severity == "error":
-            print(diagnostics.text(fault, sources), end="\n\n", file=sys.stderr)
-        else:
-            log.log(logging.WARNING if fault.severity == "warning" else logging.DEBUG, diagnostics.text(fault, sources))
-    if not book.sound and not serving:
-        raise Abort("Nothing was published: the book has errors, shown above.")
 
 
 def place(made: Site, files: Files, config: MkDocsConfig) -> None:

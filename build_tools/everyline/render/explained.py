@@ -75,13 +75,16 @@ def _figures(book: Book) -> list[str]:
     lines = [line for examined in book.examined for line in _lines(examined)]
     proved = sum(line.grade == "proved" for line in lines)
     asked = f"{len(book.examined)} questions: {count['proved']} with every answer proved"
+    held = f" And {count['withheld']} more, checked and not published yet." if count["withheld"] else ""
     return [
-        f"{asked}, {count['agrees']} where an answer only agrees to many digits, {count['vouched']} that a person answers for.",
+        f"{asked}, {count['agrees']} where an answer only agrees to many digits, {count['vouched']} that a person answers for.{held}",
         f"{len(lines)} worked lines: {proved} proved, {len(lines) - proved} that agree to many digits.",
     ]
 
 
 def _state(examined: Examined) -> str:
+    if examined.withheld is not None:
+        return "withheld"
     outcome = weakest(verdict.outcome for verdict in examined.keys)
     if isinstance(outcome, Checked):
         return "proved" if outcome.grade == "proved" else "agrees"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from ..book.data import Book, Examined
+from ..book.sets import interleaved_share
 from ..kernel import Checked
 from ..source.problem import Chapter
 from ..techniques import catalogue
@@ -74,14 +75,14 @@ def topic_body(topic: str, problems: Sequence[Examined], here: Here) -> str:
 
 def topics_body(found: dict[str, tuple[Examined, ...]], here: Here) -> str:
     """Every topic as a card."""
-    cards = (_card(here.link(f"topics/{topic}.md"), method(topic), "", _count(len(problems))) for topic, problems in found.items())
-    return heading("Topics") + element("section", element("ul", *cards, class_="ev-cards", role="list"), data_search_exclude=1)
+    shown = (card(here.link(f"topics/{topic}.md"), method(topic), "", count(len(problems))) for topic, problems in found.items())
+    return heading("Topics") + element("section", cards(*shown), data_search_exclude=1)
 
 
 def home_body(book: Book, here: Here) -> str:
     """What follows the author's text on the front page: the chapters, the topics, and what has been checked."""
-    cards = (_chapter_card(number, chapter, book, here) for number, chapter in enumerate(book.chapters, 1))
-    chapters = element("h2", "Chapters") + element("ul", *cards, class_="ev-cards", role="list") if book.chapters else ""
+    shown = (_chapter_card(number, chapter, book, here) for number, chapter in enumerate(book.chapters, 1))
+    chapters = element("h2", "Chapters") + cards(*shown) if book.chapters else ""
     more = element(
         "p",
         "You can also browse ",
@@ -90,14 +91,38 @@ def home_body(book: Book, here: Here) -> str:
         element("a", "what “checked” means", href=here.link(EXPLAINED)),
         ".",
     )
-    return element("section", chapters, more, data_search_exclude=1)
+    return element("section", chapters, _composed(book, here), more, data_search_exclude=1)
+
+
+def _composed(book: Book, here: Here) -> str:
+    """The ways to the sets and the lessons, with the share of the book's practice that is mixed."""
+    sets = element("p", element("a", "Sets to practise", href=here.link("sets/index.md")), ": ", share(book)) if book.sets else ""
+    lessons = element("p", element("a", "Lessons", href=here.link("lessons/index.md")), ": problems in an order to teach by.")
+    made = sets + (lessons if book.lessons else "")
+    return element("h2", "Practise and teach") + made if made else ""
+
+
+def share(book: Book) -> str:
+    """How much of the book's practice is mixed, as a sentence that says what is counted."""
+    part = interleaved_share(book.sets, book.examined)
+    inside = round(part * len(book.examined))
+    return (
+        f"{inside} of the book’s {count(len(book.examined))} ({part:.0%}) also stand in a mixed set, "
+        "where no two neighbours begin with the same method."
+    )
 
 
 def _chapter_card(number: int, chapter: Chapter, book: Book, here: Here) -> str:
-    return _card(here.link(f"{chapter.folder}/index.md"), chapter.title, f"Chapter {number}", _count(len(book.problems_of(chapter))))
+    return card(here.link(f"{chapter.folder}/index.md"), chapter.title, f"Chapter {number}", count(len(book.problems_of(chapter))))
 
 
-def _card(address: str, name: str, above: str, note: str) -> str:
+def cards(*shown: str) -> str:
+    """Cards beside and under each other; nothing where there are none."""
+    return element("ul", *shown, class_="ev-cards", role="list") if shown else ""
+
+
+def card(address: str, name: str, above: str, note: str) -> str:
+    """One card, all of it a link: a title in words, a small line above it and one below."""
     parts = (
         element("span", escape(above), class_="ev-card__number") if above else "",
         element("a", escape(name), href=address, class_="ev-card__title"),
@@ -106,5 +131,6 @@ def _card(address: str, name: str, above: str, note: str) -> str:
     return element("li", *parts, class_="ev-card")
 
 
-def _count(number: int) -> str:
+def count(number: int) -> str:
+    """`1 problem`, `12 problems`."""
     return f"{number} problem" if number == 1 else f"{number} problems"

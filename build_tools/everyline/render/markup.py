@@ -56,6 +56,11 @@ def slug(text: str) -> str:
     return re.sub(r"[^a-z0-9]+", "-", plain.lower()).strip("-") or "x"
 
 
+def bare(title: str) -> str:
+    """A title for places that take plain words only: its TeX without the dollars around it."""
+    return re.sub(r"\$([^$]*)\$", r"\1", title)
+
+
 def shorten(text: str, limit: int) -> str:
     """At most `limit` characters, cut between words."""
     text = " ".join(text.split())

@@ -17,11 +17,13 @@ from .addresses import Here
 from .badges import badge, weakest
 from .banner import banner
 from .formulas import annotated, conditions, wide
-from .markup import element, escape, fold, heading, scrolling, shorten
+from .markup import bare, element, escape, fold, heading, scrolling, shorten
 from .prose import inline, prose
+from .released import not_yet
 from .solutions import checking, method, reconciled, worked, written_out
 
-_ASKS = {
+#: What a question asks for, by its kind.
+ASKS = {
     "indefinite": "Find the antiderivatives",
     "definite": "Find the value",
     "derivative": "Differentiate",
@@ -52,7 +54,7 @@ def title(examined: Examined) -> str:
     """A problem's title as plain words."""
     problem = examined.problem
     if problem.title is not None:
-        return re.sub(r"\$([^$]*)\$", r"\1", problem.title.value)
+        return bare(problem.title.value)
     if examined.question is not None:
         return shorten(in_words(examined.question.node), 90)
     return problem.slug.replace("-", " ").capitalize()
@@ -108,7 +110,7 @@ def _question(spot: Spot, question: Question, here: Here) -> str:
     # The search index forgets that it is inside a left-out element at the first end tag of that name: so sections, never nested.
     return element(
         "div",
-        element("section", element("p", _ASKS[question.kind], class_="ev-question__ask"), facts, class_="ev-facts", data_search_exclude=1),
+        element("section", element("p", ASKS[question.kind], class_="ev-question__ask"), facts, class_="ev-facts", data_search_exclude=1),
         element("section", asked, data_search_exclude=1),
         # Without a title of its own the page is already called what these words say.
         element("p", escape(words(examined)), class_="ev-question__words") if examined.problem.title else "",
@@ -126,6 +128,7 @@ def _rest(spot: Spot, here: Here) -> str:
     """What comes after the question: the teacher's prose, hints, the answer, solutions, and who wrote it. Kept out of the search."""
     examined = spot.examined
     parts = (
+        not_yet(examined),
         element("div", prose(examined.problem.prose, here), class_="ev-prose") if examined.problem.prose.strip() else "",
         _group("Hints", [_hint(n, text.value, here) for n, text in enumerate(examined.problem.hints, 1)], "ev-hints"),
         _group("Answer", [_answer(examined, here)], "ev-answers"),
@@ -150,8 +153,13 @@ def _hint(number: int, text: str, here: Here) -> str:
     )
 
 
+def answers(examined: Examined, here: Here) -> str:
+    """Every key of a problem, with what a reader should know of it; empty where it is withheld."""
+    return "".join(_key(verdict, number, here, several=len(examined.keys) > 1) for number, verdict in enumerate(examined.keys, 1))
+
+
 def _answer(examined: Examined, here: Here) -> str:
-    shown = "".join(_key(verdict, number, here, several=len(examined.keys) > 1) for number, verdict in enumerate(examined.keys, 1))
+    shown = answers(examined, here)
     return fold("answer", element("span", "Show the answer", class_="ev-fold__title"), shown, kind="ev-answer") if shown else ""
 
 

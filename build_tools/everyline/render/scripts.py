@@ -10,6 +10,7 @@ from ..resources import site_source
 SCRIPTS: dict[str, tuple[str, ...]] = {
     "everyline-notation.js": tuple(f"notation/{part}.js" for part in ("words", "tree", "lexer", "parser", "read", "printers", "value")),
     "everyline.js": ("everyline.js",),
+    "everyline-deal.js": ("deal.js",),
 }
 
 

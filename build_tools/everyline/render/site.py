@@ -9,12 +9,13 @@ from ..book.data import Book, Examined
 from ..diagnostics.diagnostic import Diagnostic
 from ..diagnostics.formats.text import HasLines
 from ..source.problem import Chapter
-from . import lists, problem_page
+from . import composed_pages as pages
+from . import errata, lists, problem_page
 from .addresses import Addresses, Here
 from .badges import EXPLAINED
 from .banner import banner
 from .explained import TITLE, explained_body
-from .markup import escape, heading
+from .markup import bare, escape, heading
 from .solutions import method
 
 
@@ -22,8 +23,9 @@ from .solutions import method
 class Page:
     """One page. `path` is where its source would be (`chapter/slug.md`), `body` its HTML.
 
-    `kind` is `problem`, `chapter`, `topic`, `topics`, `home`, `explained` or `fault`. For a chapter and the front page `body` comes
-    after the author's own text. `words` (at most 160 characters) and `tags` are what a search should find besides the title.
+    `kind` is `problem`, `chapter`, `topic`, `topics`, `set`, `sets`, `lesson`, `lessons`, `home`, `explained`, `errata` or `fault`.
+    For a chapter, the front page and the lists of sets and lessons `body` comes after the author's own text.
+    `words` (at most 160 characters) and `tags` are what a search should find besides the title.
     """
 
     path: str
@@ -36,7 +38,7 @@ class Page:
     @property
     def lean(self) -> bool:
         """Whether the page stays out of the navigation and brings its own way back."""
-        return self.kind in ("problem", "fault", "topic")
+        return self.kind in ("problem", "fault", "topic", "set", "lesson")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,15 +56,17 @@ def site(book: Book, lines: HasLines, *, folders: bool = True) -> Site:
     in `.html`.
     """
     addresses = Addresses(folders)
-    pages = (
+    made = (
         _home(book, addresses),
         *_chapters(book, addresses),
         *_topics(book, addresses),
+        *_composed(book, addresses),
         Page(EXPLAINED, TITLE, "explained", explained_body(book)),
+        Page(errata.ERRATA, errata.TITLE, "errata", errata.errata_body(book, Here(errata.ERRATA, addresses))),
         *(_problem(spot, book, addresses, lines) for spot in spots(book)),
         *_faults(book, lines),
     )
-    return Site(pages, _navigation(book))
+    return Site(made, _navigation(book))
 
 
 def spots(book: Book) -> Iterator[problem_page.Spot]:
@@ -104,9 +108,22 @@ def _topics(book: Book, addresses: Addresses) -> Iterator[Page]:
         yield Page(path, method(topic), "topic", lists.topic_body(topic, problems, Here(path, addresses)))
 
 
+def _composed(book: Book, addresses: Addresses) -> Iterator[Page]:
+    known = {examined.problem.path: examined for examined in book.examined}
+    if book.sets:
+        yield Page(pages.SETS, "Sets to practise", "sets", pages.sets_body(book, Here(pages.SETS, addresses)))
+    for made in book.sets:
+        yield Page(made.path, bare(made.source.title), "set", pages.set_body(made, known, Here(made.path, addresses)))
+    if book.lessons:
+        yield Page(pages.LESSONS, "Lessons", "lessons", pages.lessons_body(book, Here(pages.LESSONS, addresses)))
+    for lesson in book.lessons:
+        yield Page(lesson.path, bare(lesson.title), "lesson", pages.lesson_body(lesson, book, Here(lesson.path, addresses)))
+
+
 def _faults(book: Book, lines: HasLines) -> Iterator[Page]:
     """A page in place of each file that could not be read at all: what is wrong with it."""
     shown = {examined.problem.path for examined in book.examined} | {f"{chapter.folder}/index.md" for chapter in book.chapters}
+    shown |= {made.path for made in book.sets} | {lesson.path for lesson in book.lessons}
     unread: dict[str, list[Diagnostic]] = {}
     for fault in book.diagnostics:
         path = fault.labels[0].span.path if fault.labels else ""
@@ -119,4 +136,12 @@ def _faults(book: Book, lines: HasLines) -> Iterator[Page]:
 
 def _navigation(book: Book) -> tuple[tuple[str, str], ...]:
     chapters = tuple((chapter.title, f"{chapter.folder}/index.md") for chapter in book.chapters)
-    return (("Front page", "index.md"), *chapters, ("Topics", "topics/index.md"), (TITLE, EXPLAINED))
+    composed = ((name, path) for name, path, there in (("Sets", pages.SETS, book.sets), ("Lessons", pages.LESSONS, book.lessons)) if there)
+    return (
+        ("Front page", "index.md"),
+        *chapters,
+        *composed,
+        ("Topics", "topics/index.md"),
+        (TITLE, EXPLAINED),
+        (errata.TITLE, errata.ERRATA),
+    )

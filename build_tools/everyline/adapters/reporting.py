@@ -1,0 +1,22 @@
+"""What a site generator says while it builds: errors in full, warnings as its own warnings, so that a strict build counts them."""
+
+from __future__ import annotations
+
+import logging
+import sys
+
+from .. import diagnostics
+from ..book import Book
+from ..source.load import Sources
+
+#: MkDocs counts the warnings of the loggers below its own.
+log = logging.getLogger("mkdocs.plugins.everyline")
+
+
+def tell(book: Book, sources: Sources) -> None:
+    """Says what is wrong with a book."""
+    for fault in book.diagnostics:
+        if fault.severity == "error":
+            print(diagnostics.text(fault, sources), end="\n\n", file=sys.stderr)
+        else:
+            log.log(logging.WARNING if fault.severity == "warning" else logging.DEBUG, diagnostics.text(fault, sources))

@@ -1,0 +1,127 @@
+"""Pages that a teacher composes: sets, dealt one problem at a time, and the students' part of lessons."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from ..book.data import Book, Examined, MadeSet
+from ..book.lessons import target_path
+from ..source.lessons import Lesson, Prose, Step
+from .addresses import Here
+from .formulas import conditions, wide
+from .lists import card, cards, count, share
+from .markup import bare, element, escape, fold, heading
+from .problem_page import ASKS, answers, level
+from .prose import inline, prose
+from .released import not_yet
+
+SETS, LESSONS = "sets/index.md", "lessons/index.md"
+_RULE = "Neighbours in this set never begin with the same method. Titles are left out, because they could give the method away."
+
+
+def set_body(made: MadeSet, known: Mapping[str, Examined], here: Here) -> str:
+    """A set: its questions without their titles, each with its answer in a fold and the way to its page."""
+    dealt = [_dealt(number, known[path], here, len(made.problems)) for number, path in enumerate(made.problems, 1)]
+    parts = (
+        _back("All sets", SETS, here),
+        heading(inline(made.source.title, here)),
+        element("div", prose(made.source.prose, here), class_="ev-prose") if made.source.prose else "",
+        element("p", _RULE, class_="ev-quiet") if made.mixed else "",
+        # The search must not tell what a question is hidden behind, and a question is found by its own page.
+        element("section", element("ol", *dealt, class_="ev-deal", role="list", data_set=made.source.slug), data_search_exclude=1),
+    )
+    return element("div", *parts, class_="ev-problem")
+
+
+def _dealt(number: int, examined: Examined, here: Here, total: int) -> str:
+    question = examined.question
+    if question is None or not examined.sound:
+        return element("li", element("p", "This problem needs mending."), class_="ev-deal__card")
+    where = conditions(question)
+    place = f"question-{number}"
+    shown = answers(examined, here)
+    parts = (
+        element("h2", f"Question {number} of {total}", id=place, class_="ev-deal__number"),
+        element("p", ASKS[question.kind], class_="ev-question__ask"),
+        wide(question.node, f"Question {number}"),
+        element("p", where, class_="ev-question__where") if where else "",
+        level(examined.problem.level),
+        fold(f"answer-{number}", element("span", "Show the answer", class_="ev-fold__title"), shown, kind="ev-answer") if shown else "",
+        not_yet(examined),
+        element("p", element("a", "Hints and worked solutions", href=here.link(examined.problem.path))) if shown else "",
+    )
+    return element("li", *parts, class_="ev-deal__card", aria_labelledby=place)
+
+
+def sets_body(book: Book, here: Here) -> str:
+    """Every set as a card, and the share of the book's practice that is mixed."""
+    shown = (card(here.link(made.path), bare(made.source.title), _kind(made), count(len(made.problems))) for made in book.sets)
+    return element("section", element("p", share(book)), cards(*shown), data_search_exclude=1)
+
+
+def _kind(made: MadeSet) -> str:
+    return "Mixed" if made.mixed else "Practice"
+
+
+def lesson_body(lesson: Lesson, book: Book, here: Here) -> str:
+    """What the students see of a lesson: prose, questions, and what to predict before they work. Talking points stay with the teacher."""
+    known = {e.problem.path: e for e in book.examined}
+    parts = [
+        _back("All lessons", LESSONS, here),
+        heading(inline(lesson.title, here)),
+        element("p", f"{lesson.minutes} minutes", class_="ev-quiet") if lesson.minutes else "",
+    ]
+    number = 0
+    for item in lesson.items:
+        if isinstance(item, Prose):
+            parts.append(element("div", prose(item.text, here), class_="ev-prose"))
+            continue
+        number += item.kind != "talk"
+        parts.append(_step(item, number, known, book, here))
+    return element("div", *parts, class_="ev-problem")
+
+
+def _step(step: Step, number: int, known: Mapping[str, Examined], book: Book, here: Here) -> str:
+    predict = [element("li", inline(text.value, here)) for text in step.predict]
+    asked = element("p", "Before you write:", class_="ev-predict__title") + element("ul", *predict) if predict else ""
+    predicted = element("div", asked, class_="ev-predict") if asked else ""
+    if step.target is None:
+        return predicted
+    path = target_path(step.kind, step.target.value)
+    examined = known.get(path) if step.kind == "problem" else None
+    if examined is not None and examined.question is not None:
+        where = conditions(examined.question)
+        inside = [
+            element("p", ASKS[examined.question.kind], class_="ev-question__ask"),
+            wide(examined.question.node, f"Step {number}"),
+            element("p", where, class_="ev-question__where") if where else "",
+            predicted,
+            element("p", element("a", "To the problem: answer, hints and worked solutions", href=here.link(path))),
+        ]
+    else:
+        inside = [element("p", element("a", escape(_name(step.kind, path, book)), href=here.link(path))), predicted]
+    return element("section", element("h2", f"{number}", class_="ev-step__number"), *inside, class_="ev-step", data_search_exclude=1)
+
+
+def _name(kind: str, path: str, book: Book) -> str:
+    """What a set or a contrast is called."""
+    named = next((made.source.title for made in book.sets if made.path == path), "")
+    return f"{kind.capitalize()}: {bare(named or path.rsplit('/', 1)[-1].removesuffix('.md').replace('-', ' ').capitalize())}"
+
+
+def lessons_body(book: Book, here: Here) -> str:
+    """Every lesson as a card."""
+    shown = (
+        card(here.link(lesson.path), bare(lesson.title), f"{lesson.minutes} minutes" if lesson.minutes else "", _pages(lesson))
+        for lesson in book.lessons
+    )
+    return element("section", cards(*shown), data_search_exclude=1)
+
+
+def _pages(lesson: Lesson) -> str:
+    number = sum(step.target is not None for step in lesson.steps)
+    return f"{number} step" if number == 1 else f"{number} steps"
+
+
+def _back(name: str, path: str, here: Here) -> str:
+    return element("p", element("a", name, href=here.link(path)), class_="ev-path", data_search_exclude=1)
