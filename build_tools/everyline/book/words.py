@@ -24,7 +24,7 @@ def point(value: Fraction | None) -> str:
 
 def digits(count: int, points: int) -> str:
     """What was found of something that agrees everywhere it was tried but is not proved."""
-    return f"agrees to {count} digits at {points} points"
+    return f"agrees to {count} digits at {points} point{'' if points == 1 else 's'}"
 
 
 def region(domain: Interval | Union) -> str:

@@ -1,0 +1,181 @@
+"""What a book has and lacks, for its teacher: counted from the book alone."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from ..diagnostics.kinds.needs_untaught import KIND as NEEDS_UNTAUGHT
+from ..kernel import Checked, Refuted, Undecided
+from ..techniques import catalogue
+from .assembly import taught
+from .data import Book, Examined, Vouched
+from .likeness import near_duplicates
+from .sets import interleaved_share
+from .words import digits, outcome_text
+
+LEVELS = (1, 2, 3)
+VERDICTS = ("proved", "enclosed", "undecided", "refuted")
+
+
+@dataclass(frozen=True, slots=True)
+class Covered:
+    """How many problems of a chapter and a level use a technique in a worked solution."""
+
+    chapter: str
+    technique: str
+    level: int
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """A technique that a chapter introduces, and the levels at which none of its problems uses it."""
+
+    chapter: str
+    technique: str
+    levels: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """The whole report. `verdicts` counts problems by their weakest key; `interleaved_share` is between 0 and 1.
+
+    `near_duplicates` are (path, path, how they differ); `untaught` (path, techniques); `unproved` (path, what was found instead);
+    `missing` (path, what is not said: `source`, `license`); `seconds` (path, how long it took), the longest first; `unused` the
+    techniques that no worked solution of the book uses.
+    """
+
+    problems: int
+    families: int
+    contrasts: int
+    sets: int
+    lessons: int
+    verdicts: tuple[tuple[str, int], ...]
+    interleaved_share: float
+    near_duplicates: tuple[tuple[str, str, str], ...]
+    coverage: tuple[Covered, ...]
+    gaps: tuple[Gap, ...]
+    unused: tuple[str, ...]
+    untaught: tuple[tuple[str, tuple[str, ...]], ...]
+    unproved: tuple[tuple[str, str], ...]
+    missing: tuple[tuple[str, tuple[str, ...]], ...]
+    seconds: tuple[tuple[str, float], ...]
+
+    def as_data(self) -> dict[str, Any]:
+        """What `everyline report --format json` prints."""
+        return {
+            "problems": self.problems,
+            "families": self.families,
+            "contrasts": self.contrasts,
+            "sets": self.sets,
+            "lessons": self.lessons,
+            "verdicts": dict(self.verdicts),
+            "interleaved_share": round(self.interleaved_share, 4),
+            "near_duplicates": [list(pair) for pair in self.near_duplicates],
+            "coverage": [{"chapter": c.chapter, "technique": c.technique, "level": c.level, "count": c.count} for c in self.coverage],
+            "untaught": [path for path, _ in self.untaught],
+            "missing_source": [path for path, _ in self.missing],
+        }
+
+
+def report(book: Book) -> Report:
+    """Everything that can be counted of a book. Pure."""
+    verdicts = Counter(_verdict(each) for each in book.examined)
+    coverage = tuple(_coverage(book))
+    used = {each.technique for each in coverage}
+    return Report(
+        problems=len(book.examined),
+        families=sum(bool(getattr(each, "family", None) or each.problem.vary) for each in book.examined),
+        contrasts=len(getattr(book, "contrasts", ())),
+        sets=len(book.sets),
+        lessons=len(book.lessons),
+        verdicts=tuple((name, verdicts[name]) for name in VERDICTS),
+        interleaved_share=interleaved_share(book.sets, book.examined),
+        near_duplicates=near_duplicates((e.problem.path, e.question) for e in book.examined if e.question is not None),
+        coverage=coverage,
+        gaps=tuple(_gaps(book, coverage)),
+        unused=tuple(name for name in catalogue() if name not in used),
+        untaught=tuple((each.problem.path, names) for each in book.examined if (names := _untaught(book, each))),
+        unproved=tuple((each.problem.path, said) for each in book.examined if (said := _unproved(each))),
+        missing=tuple((each.problem.path, names) for each in book.examined if (names := _missing(book, each))),
+        seconds=tuple(sorted(((e.problem.path, e.seconds) for e in book.examined), key=lambda pair: (-pair[1], pair[0]))),
+    )
+
+
+def _verdict(examined: Examined) -> str:
+    """The weakest of a problem's keys."""
+    found = {_outcome(verdict.outcome) for verdict in examined.keys} or {"undecided"}
+    return next(name for name in reversed(VERDICTS) if name in found)
+
+
+def _outcome(outcome: Checked | Refuted | Undecided | Vouched | None) -> str:
+    match outcome:
+        case Checked(grade=grade):
+            return grade
+        case Refuted():
+            return "refuted"
+    return "undecided"
+
+
+def _unproved(examined: Examined) -> str:
+    """What was found of a problem whose keys stand without a proof; empty for a proved one. What is wrong is an error, not a remark."""
+    verdict = _verdict(examined)
+    if verdict not in ("enclosed", "undecided"):
+        return ""
+    weakest = next((v.outcome for v in examined.keys if _outcome(v.outcome) == verdict), None)
+    match weakest:
+        case Checked(digits=shown, points=points):
+            return digits(shown, points)
+        case Vouched(name=name, outcome=outcome):
+            return f"{outcome_text(outcome)}; {name} answers for it"
+        case Undecided():
+            return outcome_text(weakest)
+    return "could not be read"
+
+
+def techniques_of(examined: Examined) -> frozenset[str]:
+    """All techniques that the worked solutions of a problem use."""
+    routes = examined.derivation.routes if examined.derivation else ()
+    return frozenset(technique for route in routes for technique in route.techniques)
+
+
+def _coverage(book: Book) -> Iterator[Covered]:
+    counts: Counter[tuple[str, str, int]] = Counter()
+    for examined in book.examined:
+        counts.update((examined.problem.chapter, technique, examined.problem.level) for technique in techniques_of(examined))
+    order = {chapter.folder: n for n, chapter in enumerate(book.chapters)}
+    names = {name: n for n, name in enumerate(catalogue())}
+    for (chapter, technique, level), count in sorted(
+        counts.items(), key=lambda item: (order.get(item[0][0], len(order)), names.get(item[0][1], len(names)), item[0][2])
+    ):
+        yield Covered(chapter, technique, level, count)
+
+
+def _gaps(book: Book, coverage: Iterable[Covered]) -> Iterator[Gap]:
+    there = {(each.chapter, each.technique, each.level) for each in coverage}
+    for chapter in book.chapters:
+        for name in chapter.introduces:
+            empty = tuple(level for level in LEVELS if (chapter.folder, name.value, level) not in there)
+            if empty:
+                yield Gap(chapter.folder, name.value, empty)
+
+
+def _untaught(book: Book, examined: Examined) -> tuple[str, ...]:
+    """The techniques of a solution that is shown although neither the chapters so far nor the problem itself allow it."""
+    found = examined.derivation
+    if found is None or not found.routes or not any(each.code == NEEDS_UNTAUGHT.code for each in examined.diagnostics):
+        return ()
+    allowed = taught(book.chapters, examined.problem.chapter) or frozenset()
+    needs = {text.value for text in examined.problem.needs}
+    return tuple(technique for technique in found.routes[0].techniques if technique not in allowed | needs)
+
+
+def _missing(book: Book, examined: Examined) -> tuple[str, ...]:
+    """A problem should say where it comes from (its source or its author) and under which licence, unless the book does."""
+    problem = examined.problem
+    source = problem.source is not None or problem.author is not None
+    licence = problem.license is not None or bool(book.conventions.license)
+    return tuple(name for name, said in (("source", source), ("license", licence)) if not said)
