@@ -11,6 +11,7 @@ from flint import arb, ctx
 
 from ..notation.build import ONE, PI, ZERO, E, add, divide, multiply, names, negate, number, power, rational, substitute
 from ..notation.tree import Absolute, Call, Constant, Infinity, Name, Negative, Node, Number, Power, Product, Quotient, Root, Sum
+from .clock import watch
 from .derivative import derivative
 from .terms import Exponent, Term, as_node, term_of
 from .tidy import join, tidy
@@ -89,6 +90,7 @@ def _ball(node: Node) -> arb:
 
 def tends(node: Node, variable: str, point: Node, side: int, depth: int = 0) -> Node | None:
     """What the node tends to as the variable tends to the point from a side (1 above, -1 below; at infinity it does not matter)."""
+    watch()
     node = tidy(node)
     if variable not in names(node):
         return node

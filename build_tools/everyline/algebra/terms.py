@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from math import isqrt
 
 from ..notation.build import ONE, E, add, negate, number, rational
@@ -125,6 +126,7 @@ def collect(coefficient: Fraction, powers: Iterable[tuple[Node, Exponent]]) -> T
     return Term(coefficient, tuple(kept))
 
 
+@lru_cache(maxsize=50_000)
 def term_of(node: Node) -> Term:
     """A node that is already tidy, or any product, quotient or power, as a Term (its parts are tidied on the way)."""
     from .tidy import tidy

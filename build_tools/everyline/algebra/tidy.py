@@ -28,6 +28,7 @@ from ..notation.tree import (
     Root,
     Sum,
 )  # fmt: skip
+from .clock import watch
 from .order import factor_rank, text
 from .terms import Exponent, Term, as_node, term_of
 from .values import special
@@ -41,6 +42,7 @@ _INVERSE = {"sin": "arcsin", "cos": "arccos", "tan": "arctan", "sec": "arcsec", 
 @lru_cache(maxsize=20_000)
 def tidy(node: Node) -> Node:
     """The same value, written neatly. Open integrals, derivatives and limits inside are left as they stand."""
+    watch()
     match node:
         case Name() | Constant() | Infinity():
             return node

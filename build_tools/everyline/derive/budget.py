@@ -5,6 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from time import monotonic
 
+from ..algebra.clock import Stopped, left
+from ..kernel import Checked, Claim, Refuted, Undecided, check
+
+#: The part of the time after which nothing new is looked for: what was found must still be written down and checked.
+SEARCHING = 0.75
+
 
 @dataclass(frozen=True, slots=True)
 class Budget:
@@ -14,27 +20,36 @@ class Budget:
     seconds: float = 10.0
 
 
-class Spent(Exception):
-    """The budget is used up."""
-
-
 class Meter:
     """What one search has used of its budget."""
 
     def __init__(self, budget: Budget) -> None:
-        self.budget = budget
+        self.most = budget.nodes
         self.nodes = 0
-        self.deadline = monotonic() + budget.seconds
+        start = monotonic()
+        self.search_by = start + SEARCHING * budget.seconds
+        self.deadline = start + budget.seconds
 
     def open(self) -> None:
         """Count one question.
 
         Raises:
-            Spent: nothing is left.
+            Stopped: nothing is left.
         """
         self.nodes += 1
-        self.watch()
+        if self.nodes > self.most:
+            raise Stopped
+        left()
 
-    def watch(self) -> None:
-        if self.nodes > self.budget.nodes or monotonic() > self.deadline:
-            raise Spent
+    @property
+    def spent(self) -> bool:
+        return self.nodes > self.most or monotonic() > self.search_by
+
+
+def judged(claim: Claim, seconds: float) -> Checked | Refuted | Undecided:
+    """What the kernel says within `seconds`, or within what is left where that is less.
+
+    Raises:
+        Stopped: nothing is left.
+    """
+    return check(claim, seconds=min(seconds, left()))

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from ..algebra.limits import infinite, sign, tends
 from ..algebra.tidy import tidy
-from ..kernel import Checked, Equal, IntegralValue, Setting, check
+from ..kernel import Checked, Equal, IntegralValue, Setting
 from ..notation.build import add, negate, substitute, subtract, without_constant
 from ..notation.message import say
 from ..notation.question import Question
@@ -28,6 +28,7 @@ from ..notation.tree import (
     Sum,
 )
 from ..techniques import symmetry
+from .budget import judged
 from .route import Derivation, Line, Route
 
 Finder = Callable[[Question], Derivation]
@@ -69,7 +70,7 @@ def _evaluated(question: Question, node: Integral, route: Route) -> Route | None
     at_low = tends(primitive, x, low, -1 if turned else 1)
     value = _difference(at_high, at_low) if at_high is not None and at_low is not None else None
     setting = Setting(x, None, question.given)
-    verdict = check(IntegralValue(node.integrand, low, high, value, setting, primitive), seconds=3.0) if value is not None else None
+    verdict = judged(IntegralValue(node.integrand, low, high, value, setting, primitive), 3.0) if value is not None else None
     if value is None or not isinstance(verdict, Checked):
         return _diverging(question, node, route, primitive)
     proper = _plain_at(primitive, x, low) and _plain_at(primitive, x, high)
@@ -97,9 +98,9 @@ def _checks(claim: IntegralValue, bracket: Node, middle: Node) -> tuple[Checked,
 
     The bracket at an end where nothing can be put in means the limits there, so `bracket` and `middle` are then the same.
     """
-    opened = check(replace(claim, value=bracket), seconds=3.0)
-    put_in = opened if bracket == middle else check(Equal(bracket, middle, claim.setting), seconds=3.0)
-    worked_out = check(Equal(middle, claim.value, claim.setting), seconds=3.0)
+    opened = judged(replace(claim, value=bracket), 3.0)
+    put_in = opened if bracket == middle else judged(Equal(bracket, middle, claim.setting), 3.0)
+    worked_out = judged(Equal(middle, claim.value, claim.setting), 3.0)
     if isinstance(opened, Checked) and isinstance(put_in, Checked) and isinstance(worked_out, Checked):
         return opened, put_in, worked_out
     return None
@@ -110,7 +111,7 @@ def _diverging(question: Question, node: Integral, route: Route, primitive: Node
     assert node.lower is not None
     assert node.upper is not None
     setting = Setting(node.variable, None, question.given)
-    verdict = check(IntegralValue(node.integrand, node.lower, node.upper, Diverges(), setting, primitive), seconds=3.0)
+    verdict = judged(IntegralValue(node.integrand, node.lower, node.upper, Diverges(), setting, primitive), 3.0)
     if not isinstance(verdict, Checked):
         return None
     reason = say(
@@ -192,7 +193,7 @@ def _odd(question: Question, node: Integral, found: Derivation) -> Route | None:
     primitive = without_constant(found.routes[0].answer) if found.routes else None
     for step in symmetry.TECHNIQUE.propose(question):
         setting = Setting(node.variable, None, question.given)
-        verdict = check(IntegralValue(node.integrand, node.lower, node.upper, step.result, setting, primitive), seconds=3.0)
+        verdict = judged(IntegralValue(node.integrand, node.lower, node.upper, step.result, setting, primitive), 3.0)
         if isinstance(verdict, Checked):
             lines = (Line("equal", step.result, step.reason, verdict),)
             return Route(question, (step.technique,), lines, step.result, symmetry.TECHNIQUE.cost)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import replace
 
+from ..algebra.clock import Stopped, until
 from ..algebra.order import text
 from ..algebra.tidy import tidy
 from ..notation.message import Message, say
@@ -12,7 +14,7 @@ from ..notation.question import Question
 from ..notation.tree import Node
 from ..techniques import Step, Technique, catalogue
 from .attempts import attempts
-from .budget import Budget, Meter, Spent
+from .budget import Budget, Meter
 from .definite import definite
 from .reconcile import reconcile
 from .route import Attempt, Derivation, Reconciliation, Route
@@ -41,12 +43,12 @@ def derive(
     order, `u` a wanted substitution. Never raises for a valid question; `missing` says what could not be done.
     """
     meter = Meter(budget or Budget())
-    techniques = _allowed(question.kind, allowed)
-    search = Search(techniques, meter)
-    if question.kind == "definite":
-        return definite(question, lambda q: _found(search, q, methods, u, most), most)
-    found = _found(search, question, methods, u, most)
-    return replace(found, attempts=_attempts(question, found.routes), reconciliations=_reconciled(question, found.routes))
+    search = Search(_allowed(question.kind, allowed), meter)
+    with until(meter.deadline):
+        if question.kind == "definite":
+            return definite(question, lambda q: _found(search, q, methods, u, most), most)
+        found = _found(search, question, methods, u, most)
+        return replace(found, attempts=_attempts(question, found.routes), reconciliations=_reconciled(question, found.routes))
 
 
 def _found(search: Search, question: Question, methods: tuple[str, ...], u: Node | None, most: int) -> Derivation:
@@ -58,13 +60,20 @@ def _found(search: Search, question: Question, methods: tuple[str, ...], u: Node
 
 def _attempts(question: Question, routes: tuple[Route, ...]) -> tuple[Attempt, ...]:
     used = frozenset(line.shown for route in routes for line in route.lines if line.kind == "let")
-    return attempts(question, used)
+    try:
+        return attempts(question, used)
+    except Stopped:
+        return ()
 
 
 def _reconciled(question: Question, routes: tuple[Route, ...]) -> tuple[Reconciliation, ...]:
     """The first answer against every other that looks different."""
-    found = (reconcile(question, route.answer, routes[0].answer) for route in routes[1:])
-    return tuple(r for r in found if r is not None)
+    found: list[Reconciliation] = []
+    with suppress(Stopped):
+        for route in routes[1:]:
+            joined = reconcile(question, route.answer, routes[0].answer)
+            found += [] if joined is None else [joined]
+    return tuple(found)
 
 
 def _allowed(kind: str, allowed: frozenset[str] | None) -> tuple[Technique, ...]:
@@ -87,15 +96,13 @@ def _plans(search: Search, question: Question, u: Node | None) -> list[Plan]:
     best = None if u is not None else cheapest(search, question, LIMITS)
     if best is None and u is None:
         return []
-    limits = (best.cost + BEYOND,) if best is not None else LIMITS
     found: list[Plan] = [best] if best is not None else []
-    for limit in limits:
-        try:
+    limits = (best.cost + BEYOND,) if best is not None else LIMITS
+    with suppress(Stopped), until(search.meter.search_by):
+        for limit in limits:
             found += alternatives(search, question, limit, u)
-        except Spent:
-            break
-        if found:
-            break
+            if found:
+                break
     return _different(found)
 
 
@@ -164,12 +171,13 @@ def _beneath(
 
 def _written(question: Question, plans: list[Plan], most: int) -> tuple[Route, ...]:
     routes: list[Route] = []
-    for plan in plans:
-        if len(routes) == most:
-            break
-        route = written(question, plan)
-        if route is not None and all(route.lines != r.lines for r in routes):
-            routes.append(route)
+    with suppress(Stopped):
+        for plan in plans:
+            if len(routes) == most:
+                break
+            route = written(question, plan)
+            if route is not None and all(route.lines != r.lines for r in routes):
+                routes.append(route)
     return tuple(routes)
 
 
@@ -201,10 +209,9 @@ def _asked(search: Search, question: Question, methods: tuple[str, ...], u: Node
 def _by(search: Search, question: Question, method: str, u: Node | None, best: Plan | None) -> Route | None:
     start = best.cost if best is not None else 6.0
     for limit in (start + BEYOND, start + 2 * BEYOND, 36.0):
-        try:
-            found = list(alternatives(search, question, limit, u))
-        except Spent:
-            return None
+        found: list[Plan] = []
+        with suppress(Stopped), until(search.meter.search_by):
+            found += alternatives(search, question, limit, u)
         if best is not None and u is None:
             found.append(best)
         for wanted in MEANT.get(method, (method,)):
@@ -226,10 +233,8 @@ def _impossible(method: str) -> Message:
 def _why(search: Search, question: Question, u: Node | None) -> Message:
     if u is not None:
         return say("The substitution {u} does not lead to an answer here.", u=u)
-    if not search.proposals(question):
-        return say("None of the methods allowed here applies.")
-    try:
-        search.meter.watch()
-    except Spent:
+    if search.meter.spent:
         return say("No worked solution was found within the time allowed.")
+    if next(search.proposals(question), None) is None:
+        return say("None of the methods allowed here applies.")
     return say("The methods allowed here do not lead to an answer.")

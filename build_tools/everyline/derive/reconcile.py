@@ -8,11 +8,12 @@ from ..algebra.expand import multiply_out
 from ..algebra.limits import number_of
 from ..algebra.order import text
 from ..algebra.tidy import tidy
-from ..kernel import Checked, Equal, Setting, check
+from ..kernel import Checked, Equal, Setting
 from ..notation.build import PI, ZERO, add, divide, number, size, substitute, subtract, without_constant
 from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import Infinity, Interval, Negative, Node, Region
+from .budget import judged
 from .route import Line, Reconciliation
 
 _PLACES = (
@@ -66,7 +67,7 @@ def _between(question: Question, a: Node, b: Node, region: Region | None) -> tup
             values.append(ZERO if ball.contains(0) and ball.rad() < 1e-20 else value)
             break
     for value in values:
-        verdict = check(Equal(a, tidy(add(b, value)), setting))
+        verdict = judged(Equal(a, tidy(add(b, value)), setting), 2.0)
         if isinstance(verdict, Checked):
             return value, verdict
     return None
@@ -85,7 +86,7 @@ def _lines(question: Question, a: Node, b: Node, constant: Node, last: Checked) 
     out = multiply_out(a, question.variable)
     left: Node | None = a
     if out != a and text(out) != text(tidy(add(b, constant))) and size(out) < 3 * size(a):
-        verdict = check(Equal(a, out, setting))
+        verdict = judged(Equal(a, out, setting), 2.0)
         if isinstance(verdict, Checked):
             lines.append(Line("equal", out, say("Multiply out."), verdict, left))
             left = None

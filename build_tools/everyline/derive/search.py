@@ -7,22 +7,27 @@ because a dear branch was entered first. Every step is checked by the kernel bef
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass, replace
+from heapq import heappop, heappush
 
+from ..algebra.clock import Stopped, until, watch
 from ..algebra.expand import split_constant
 from ..algebra.order import text
-from ..kernel import Checked, Equal, LimitValue, SameDerivative, Setting, check
+from ..kernel import Checked, Equal, LimitValue, SameDerivative, Setting
 from ..notation.build import size
 from ..notation.question import Question
 from ..notation.tree import Derivative, Integral, Limit, Node, Sum
 from ..techniques import Step, Technique
 from ..techniques.forms import linear_form, standard
 from ..techniques.limiting import settled
-from .budget import Meter, Spent
+from .budget import Meter, judged
 
 #: Techniques that every method uses and that do not name one.
 SILENT = frozenset({"limit-value", "sum", "power", "table", "derivative-table", "derivative-sum"})
 DEPTH = 14
+#: The most that a step may cost less than its technique does.
+REBATE = 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,43 +59,74 @@ def open_parts(node: Node) -> Iterator[Integral | Derivative | Limit]:
         stack.extend(reversed(children(current)))
 
 
+class Proposals:
+    """The steps for one question in the order of their cost, worked out as far as someone has looked."""
+
+    def __init__(self, question: Question, techniques: tuple[Technique, ...]) -> None:
+        self.question = question
+        self.waiting = [t for t in techniques if question.kind in t.kinds][::-1]
+        self.ready: list[tuple[float, int, Step]] = []
+        self.done: list[tuple[float, Step]] = []
+        self.seen: set[tuple[str, Node, tuple[tuple[str, Node], ...]]] = set()
+        self.met = 0
+
+    def in_order(self) -> Iterator[tuple[float, Step]]:
+        place = 0
+        while place < len(self.done) or self._next():
+            yield self.done[place]
+            place += 1
+
+    def _next(self) -> bool:
+        """Whether one more step was found."""
+        while True:
+            while self.waiting and (not self.ready or self.waiting[-1].cost - REBATE <= self.ready[0][0]):
+                self._ask(self.waiting[-1])
+                self.waiting.pop()
+            if not self.ready:
+                return False
+            cost, _, step = heappop(self.ready)
+            key = (step.technique, step.result, step.bindings)
+            if key not in self.seen:
+                self.seen.add(key)
+                self.done.append((cost, step))
+                return True
+
+    def _ask(self, technique: Technique) -> None:
+        watch()
+        for step in technique.propose(self.question):
+            heappush(self.ready, (technique.cost + step.extra_cost, self.met, step))
+            self.met += 1
+
+
 class Search:
     """One search for one question: its memo, its meter and the techniques it may use."""
 
-    def __init__(self, techniques: tuple[Technique, ...], meter: Meter, banned: frozenset[str] = frozenset()) -> None:
+    def __init__(self, techniques: tuple[Technique, ...], meter: Meter) -> None:
         self.techniques = techniques
         self.meter = meter
-        self.banned = banned
         self.best: dict[tuple[Node, object], tuple[float, Plan | None]] = {}
-        self.steps: dict[tuple[Node, object], tuple[tuple[float, Step], ...]] = {}
+        self.steps: dict[tuple[Node, object], Proposals] = {}
         self.least: dict[tuple[Node, object], float] = {}
         self.verdicts: dict[tuple[Node, Step], bool] = {}
 
     # -- steps --------------------------------------------------------------------------------------------------
 
-    def proposals(self, question: Question) -> tuple[tuple[float, Step], ...]:
-        """Every step that some technique proposes, cheapest first; ties in the order of the catalogue."""
+    def proposals(self, question: Question) -> Iterator[tuple[float, Step]]:
+        """Every step that some technique proposes, cheapest first; ties in the order of the catalogue.
+
+        Techniques are asked as late as the order allows: a question that a table answers never meets the dear ones.
+        """
         key = (question.node, question.domain)
         if key not in self.steps:
-            found: list[tuple[float, int, Step]] = []
-            for technique in self.techniques:
-                if question.kind in technique.kinds:
-                    self.meter.watch()
-                    found += ((technique.cost + s.extra_cost, len(found) + i, s) for i, s in enumerate(technique.propose(question)))
-            found.sort(key=lambda f: f[:2])
-            unique: dict[tuple[str, Node, tuple[tuple[str, Node], ...]], tuple[float, Step]] = {}
-            for cost, _, step in found:
-                unique.setdefault((step.technique, step.result, step.bindings), (cost, step))
-            self.steps[key] = tuple(unique.values())
-        return self.steps[key]
+            self.steps[key] = Proposals(question, self.techniques)
+        yield from self.steps[key].in_order()
 
     def holds(self, question: Question, step: Step) -> bool:
         """Whether the kernel stands behind the step."""
         key = (question.node, step)
         if key not in self.verdicts:
-            self.meter.watch()
             claim = step_claim(question, step)
-            self.verdicts[key] = claim is not None and isinstance(check(claim, seconds=1.0), Checked)
+            self.verdicts[key] = claim is not None and isinstance(judged(claim, 1.0), Checked)
         return self.verdicts[key]
 
     def floor(self, question: Question) -> float:
@@ -194,11 +230,9 @@ def questions(question: Question, step: Step) -> list[Question]:
 
 def cheapest(search: Search, question: Question, limits: tuple[float, ...]) -> Plan | None:
     """The cheapest plan, looked for under rising limits; None when the last fails or the budget is spent."""
-    for limit in limits:
-        try:
+    with suppress(Stopped), until(search.meter.search_by):
+        for limit in limits:
             found = search.plan(question, limit)
-        except Spent:
-            return None
-        if found is not None:
-            return found
+            if found is not None:
+                return found
     return None

@@ -7,13 +7,14 @@ from ..algebra.order import text
 from ..algebra.rewrite import cancelled
 from ..algebra.terms import term_of
 from ..algebra.tidy import tidy
-from ..kernel import Checked, DerivativeOf, Equal, LimitValue, SameDerivative, Setting, check
+from ..kernel import Checked, DerivativeOf, Equal, LimitValue, SameDerivative, Setting
 from ..notation.build import add, contains, divide, names, negate, replace, size, substitute
 from ..notation.message import Message, say
 from ..notation.question import Question
 from ..notation.tree import ArbitraryConstant, Derivative, Integral, Limit, Name, Negative, Node, Quotient, Sum
 from ..techniques import Shown
 from ..techniques.limiting import settled
+from .budget import judged
 from .route import Line
 from .search import Plan, open_parts
 
@@ -97,7 +98,7 @@ class Writer:
             return self.same_limit(right)
         same = contains(left, Integral) or contains(right, Integral) or self.question.kind == "indefinite"
         claim = SameDerivative(left, right, self.setting()) if same else Equal(left, right, self.setting())
-        verdict = check(claim, seconds=LEVEL_SECONDS)
+        verdict = judged(claim, LEVEL_SECONDS)
         if not isinstance(verdict, Checked):
             raise NotWritten
         return verdict
@@ -113,11 +114,9 @@ class Writer:
             assert isinstance(inner, Limit)
             own = settled(inner)
             setting = Setting(inner.variable, None, self.question.given)
-            if own is None or not isinstance(
-                check(LimitValue(inner.body, inner.point, inner.side, own, setting), seconds=LEVEL_SECONDS), Checked
-            ):
+            if own is None or not isinstance(judged(LimitValue(inner.body, inner.point, inner.side, own, setting), LEVEL_SECONDS), Checked):
                 raise NotWritten
-        verdict = check(LimitValue(node.body, node.point, node.side, value, self.setting()), seconds=LEVEL_SECONDS)
+        verdict = judged(LimitValue(node.body, node.point, node.side, value, self.setting()), LEVEL_SECONDS)
         if not isinstance(verdict, Checked):
             raise NotWritten
         return verdict
@@ -142,7 +141,7 @@ class Writer:
             return self.checked(left, right)
         # x = u² + 1 is meant where u is defined
         sides = (right, left) if isinstance(left, Name) else (left, right)
-        verdict = check(Equal(*sides, self.setting()), seconds=LEVEL_SECONDS)
+        verdict = judged(Equal(*sides, self.setting()), LEVEL_SECONDS)
         if not isinstance(verdict, Checked):
             raise NotWritten
         return verdict
@@ -155,7 +154,7 @@ class Writer:
         function = bound.get(shown.left.name) or lets[shown.left]
         variable = plan.question.variable if shown.left.name in bound else plan.step.bindings[0][0]
         domain = None if variable != self.question.variable else self.question.domain
-        verdict = check(DerivativeOf(function, 1, shown.right, Setting(variable, domain, self.question.given)), seconds=LEVEL_SECONDS)
+        verdict = judged(DerivativeOf(function, 1, shown.right, Setting(variable, domain, self.question.given)), LEVEL_SECONDS)
         if not isinstance(verdict, Checked):
             raise NotWritten
         return verdict
@@ -236,7 +235,7 @@ class Writer:
         claim = last.checked.claim if last.checked else None
         if not isinstance(claim, SameDerivative):
             raise NotWritten
-        verdict = check(SameDerivative(before, answer, claim.setting), seconds=LEVEL_SECONDS)
+        verdict = judged(SameDerivative(before, answer, claim.setting), LEVEL_SECONDS)
         if not isinstance(verdict, Checked):
             raise NotWritten
         return verdict

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import fields
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 
 from .tree import (
     ArbitraryConstant,
@@ -155,6 +155,7 @@ def size(node: Node) -> int:
     return sum(1 for _ in walk(node))
 
 
+@lru_cache(maxsize=50_000)
 def names(node: Node) -> frozenset[str]:
     """The free names of a node: not those that an integral with limits, a limit or an evaluation binds.
 

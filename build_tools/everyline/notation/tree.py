@@ -15,8 +15,10 @@ Conventions that every room relies on:
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Any
 
 #: Functions of one argument, by the names that the tree uses. `sqrt` is `Root`, `abs` is `Absolute`, `log` with a base is `Logarithm`.
 FUNCTIONS: tuple[str, ...] = (
@@ -29,9 +31,9 @@ FUNCTIONS: tuple[str, ...] = (
 
 
 class Node:
-    """Any part of a formula."""
+    """Any part of a formula. A tree is looked up far more often than it is built, so its hash is worked out once."""
 
-    __slots__ = ()
+    __slots__ = ("_hash",)
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,3 +209,20 @@ class DoesNotExist(Node):
 
 #: Where a claim is made: one interval or several.
 Region = Interval | Union
+
+
+def _kept(hashed: Callable[[Any], int]) -> Callable[[Any], int]:
+    """A hash that is remembered in the node. It is no field, so it is neither compared nor written to another process."""
+
+    def once(node: Any) -> int:
+        try:
+            return node._hash  # type: ignore[no-any-return]
+        except AttributeError:
+            object.__setattr__(node, "_hash", hashed(node))
+            return node._hash  # type: ignore[no-any-return]
+
+    return once
+
+
+for _kind in Node.__subclasses__():
+    _kind.__hash__ = _kept(_kind.__hash__)  # type: ignore[method-assign, assignment]

@@ -1,0 +1,46 @@
+"""A time by which the work in hand must end, for the long loops of algebra that know nothing of a search and its budget."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
+from time import monotonic
+
+
+class Stopped(Exception):
+    """What was allowed is used up."""
+
+
+_END: ContextVar[float] = ContextVar("end", default=float("inf"))
+
+
+@contextmanager
+def until(end: float) -> Iterator[None]:
+    """Within this block `watch` raises once `monotonic()` is past `end`; of two nested blocks the earlier end counts."""
+    token = _END.set(min(end, _END.get()))
+    try:
+        yield
+    finally:
+        _END.reset(token)
+
+
+def left() -> float:
+    """Seconds to the end, infinite where none is set.
+
+    Raises:
+        Stopped: none are left.
+    """
+    seconds = _END.get() - monotonic()
+    if seconds <= 0:
+        raise Stopped
+    return seconds
+
+
+def watch() -> None:
+    """Called where much work may follow.
+
+    Raises:
+        Stopped: the time is up.
+    """
+    left()
