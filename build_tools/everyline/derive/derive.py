@@ -21,7 +21,7 @@ from .route import Attempt, Derivation, Reconciliation, Route
 from .search import SILENT, Plan, Search, cheapest, questions
 from .writing import NotWritten, Writer
 
-LIMITS = (3.0, 6.0, 10.0, 15.0, 21.0, 28.0, 36.0)
+LIMITS = (3.0, 6.0, 10.0, 15.0, 21.0, 28.0, 36.0, 44.0)
 BEYOND = 7.0
 
 #: What a book may call a method, and the techniques that are meant by it, the first found taken.

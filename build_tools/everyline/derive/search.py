@@ -28,6 +28,8 @@ SILENT = frozenset({"limit-value", "sum", "power", "table", "derivative-table", 
 DEPTH = 14
 #: The most that a step may cost less than its technique does.
 REBATE = 0.5
+#: The limits of cost under which a question is looked at, one after the other.
+LADDER = (2.0, 4.5, 8.0, 12.0, 17.0, 23.0, 30.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,31 +144,36 @@ class Search:
     # -- plans --------------------------------------------------------------------------------------------------
 
     def plan(self, question: Question, most: float, above: frozenset[str] = frozenset(), depth: int = 0) -> Plan | None:
-        """The cheapest plan of cost at most `most`, or None. `above` are the questions this one came from."""
-        key = (question.node, question.domain)
-        known = self.best.get(key)
-        if known is not None:
-            if known[1] is not None and known[1].cost <= most:
-                return known[1]
-            if known[0] >= most:
-                return None
-        self.meter.open()
+        """The cheapest plan of cost at most `most`, or None. `above` are the questions this one came from.
+
+        Looked for under the rising limits of a fixed ladder, so that an easy question among hard ones is answered easily and
+        what is known of a question serves all that meet it.
+        """
         mark = text(question.body)
         if depth > DEPTH or mark in above or size(question.body) > 160:
             return None
+        for limit in (*(rung for rung in LADDER if rung < most), most):
+            known = self.best.get((question.node, question.domain))
+            if known is None or (known[1] is None and known[0] < limit):
+                known = self.explored(question, limit, above | {mark}, depth)
+            if known[1] is not None:
+                return known[1] if known[1].cost <= most else None
+        return None
+
+    def explored(self, question: Question, limit: float, above: frozenset[str], depth: int) -> tuple[float, Plan | None]:
+        """What there is within the limit, remembered for every later asking."""
+        key = (question.node, question.domain)
+        if key not in self.best:
+            self.meter.open()
         best: Plan | None = None
-        limit = most
         for cost, step in self.proposals(question):
             if cost > limit or (best is not None and cost >= best.cost):
                 break
-            found = self.follow(question, step, cost, limit if best is None else best.cost - 1e-9, above | {mark}, depth)
+            found = self.follow(question, step, cost, limit if best is None else best.cost - 1e-9, above, depth)
             if found is not None and (best is None or found.cost < best.cost):
                 best = found
-        if best is not None or depth == 0 or not above:
-            self.best[key] = (most, best)
-        elif known is None or known[0] < most:
-            self.best[key] = (most, None)
-        return best
+        self.best[key] = (limit, best)
+        return limit, best
 
     def follow(self, question: Question, step: Step, cost: float, most: float, above: frozenset[str], depth: int) -> Plan | None:
         """The plan that begins with this step, if its open parts can be done for what is left."""

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from ..algebra.expand import multiply_out
+from ..algebra.expand import distribute, multiply_out
 from ..algebra.order import text
 from ..algebra.rewrite import cancelled
 from ..algebra.terms import term_of
 from ..algebra.tidy import tidy
+from ..algebra.unbroken import unbroken
 from ..kernel import Checked, DerivativeOf, Equal, LimitValue, SameDerivative, Setting
 from ..notation.build import add, contains, divide, names, negate, replace, size, substitute
 from ..notation.message import Message, say
@@ -211,7 +212,9 @@ class Writer:
         """The lines with + C on the last one, and the answer."""
         if not closed(self.shown):
             raise NotWritten
-        if self.question.kind != "indefinite":
+        if self.question.kind == "indefinite":
+            self.mend()
+        else:
             if self.question.kind == "limit":
                 self.settle()
                 return tuple(self.lines), self.shown
@@ -224,6 +227,17 @@ class Writer:
         before = next((line.shown for line in reversed(self.lines[:-1]) if line.kind == "equal" and line.left is None), self.question.node)
         self.lines[-1] = Line("equal", answer, last.reason, self._constant_added(before, answer, last), last.left, last.detail)
         return tuple(self.lines), answer
+
+    def mend(self) -> None:
+        """An answer that jumps where the integrand does not, written without its jumps."""
+        whole = unbroken(self.shown, self.question.variable)
+        if whole != self.shown:
+            terms = whole.terms if isinstance(whole, Sum) else (whole,)
+            reason = say("The tangent jumps where the integrand does not. This form has the same derivative and no jump.")
+            self.line(tidy(add(*(distribute(t) for t in terms))), reason)
+        verdict = judged(SameDerivative(self.question.node, self.shown, self.setting()), LEVEL_SECONDS)
+        if not isinstance(verdict, Checked) or any(remark.kind == "jump" for remark in verdict.remarks):
+            raise NotWritten
 
     def settle(self) -> None:
         """The value of a limit worked out (e^-∞ is 0)."""

@@ -8,7 +8,7 @@ from functools import lru_cache
 from ..algebra.derivative import derivative
 from ..algebra.expand import split_constant
 from ..algebra.order import text
-from ..algebra.poly import expand
+from ..algebra.poly import expand, rational_function
 from ..algebra.tidy import tidy
 from ..notation.build import ONE, TWO, multiply, names, negate, substitute, walk
 from ..notation.question import Question
@@ -71,6 +71,13 @@ def _root_logarithm(node: Node, variable: str) -> Node | None:
     if tidy(derivative(roots[0].radicand, variable)) != tidy(Product((TWO, Name(variable)))):
         return None
     return tidy(Quotient(ONE, roots[0]))
+
+
+@lru_cache(maxsize=5_000)
+def is_rational(node: Node, variable: str) -> bool:
+    """Whether the node is a fraction of polynomials, or a sum of them: algebra answers those, no choice of u or dv does."""
+    terms = node.terms if isinstance(node, Sum) else (node,)
+    return all(rational_function(t, variable) is not None for t in terms)
 
 
 def depends(node: Node, variable: str) -> bool:

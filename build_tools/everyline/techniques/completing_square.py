@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
-from ..algebra.poly import coefficients, factors
+from ..algebra.poly import coefficients, factors, rational_function
 from ..algebra.terms import Term, as_node, term_of
 from ..algebra.tidy import join
 from ..notation.build import ONE, multiply
@@ -20,6 +20,9 @@ from .quadratics import completed
 def propose(question: Question) -> Iterable[Step]:
     constant, rest = constant_and_rest(question)
     term = term_of(rest)
+    fraction = rational_function(rest, question.variable)
+    if fraction is not None and len(fraction[1]) > 1:
+        return  # fractions first
     for base, exponent in term.powers:
         if not isinstance(base, Sum) or not isinstance(exponent, Fraction) or (exponent.denominator == 1 and exponent > 0):
             continue

@@ -6,18 +6,21 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from ..algebra.expand import multiply_out
+from ..algebra.poly import coefficients
 from ..algebra.terms import term_of
 from ..algebra.tidy import tidy
 from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import Sum
-from .asking import constant_and_rest, integral
+from .asking import constant_and_rest, integral, is_rational
 from .base import Example, Step, Technique
 
 
 def propose(question: Question) -> Iterable[Step]:
     constant, rest = constant_and_rest(question)
     x = question.variable
+    if isinstance(rest, Sum) and coefficients(rest, x) is None and is_rational(rest, x):
+        return  # a sum of fractions is done term by term
     out = multiply_out(rest, x)
     if not isinstance(out, Sum) or out == rest:
         return

@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from ..algebra.poly import rational_function
 from ..notation.message import say
 from ..notation.question import Question
-from .asking import constant_and_rest
+from ..notation.tree import Sum
+from .asking import constant_and_rest, is_rational
 from .base import Example, Step, Technique
 from .forms import linear_form, linear_insides
 from .substituting import substitution_step
@@ -18,6 +19,8 @@ def propose(question: Question) -> Iterable[Step]:
     fraction = rational_function(rest, question.variable)
     if fraction is not None and len(fraction[1]) > 1:
         return  # several factors below: no one of them makes the others simple
+    if isinstance(rest, Sum) and is_rational(rest, question.variable):
+        return  # term by term
     for inner, _ in linear_insides(rest, question.variable):
         reason = say("The inside {inside} is linear: everything can be written in it.", inside=inner)
         step = substitution_step(question, "linear-substitution", inner, reason, 0.0 if linear_form(rest, question.variable) else 0.5)

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from ..algebra.expand import common_factor, split_constant
-from ..algebra.poly import coefficients, linear, rational_function
+from ..algebra.poly import coefficients, linear
 from ..algebra.rewrite import cancelled
 from ..algebra.terms import Term, as_node, term_of
 from ..algebra.tidy import join, tidy
@@ -14,7 +14,7 @@ from ..notation.build import ONE, contains, multiply, names, power, subtract, wa
 from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import Absolute, Call, Name, Node, Sum
-from .asking import constant_and_rest, depends, differentiate, integral
+from .asking import constant_and_rest, depends, differentiate, integral, is_rational
 from .base import Example, Shown, Step, Technique
 from .forms import standard
 from .simple import simple_antiderivative
@@ -27,7 +27,7 @@ PAIRS = (("u", "v"), ("p", "q"), ("r", "s"))
 def propose(question: Question) -> Iterable[Step]:
     constant, rest = constant_and_rest(question)
     x = question.variable
-    if rational_function(rest, x) is not None:
+    if is_rational(rest, x):
         return  # fractions of polynomials are split, not done by parts
     if contains(rest, Absolute) and not any(isinstance(p, Call) and p.function == "ln" for p in walk(rest)):
         return  # a kink is met by looking at its two sides
@@ -85,7 +85,7 @@ def choices(rest: Node, variable: str) -> Iterator[tuple[Node, Node, float]]:
     for base, exponent in powers:
         if len(powers) > 1 and isinstance(base, Call | Sum) and isinstance(exponent, Fraction) and exponent > 0 and depends(base, variable):
             yield power(base, as_node(exponent)), join(term.without(base)), 3.0
-    if len(powers) == 1 and isinstance(powers[0][1], Fraction) and standard(rest, variable) is None:
+    if len(powers) == 1 and isinstance(powers[0][1], Fraction) and not isinstance(rest, Sum) and standard(rest, variable) is None:
         yield rest, ONE, 3.5
 
 

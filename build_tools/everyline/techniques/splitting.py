@@ -29,7 +29,7 @@ def propose(question: Question) -> Iterable[Step]:
     if not isinstance(top, Sum):
         return
     over: Node = join(below)
-    if isinstance(over, Sum) and _cancels(top, over, x):
+    if isinstance(over, Sum) and (_cancels(top, over, x) or _has_middle(over, x)):
         return
     split = tidy(add(*(join(term_of(t).over(below)) for t in top.terms)))
     if split == rest or not isinstance(split, Sum):
@@ -39,6 +39,12 @@ def propose(question: Question) -> Iterable[Step]:
     simple = all(not isinstance(b, Sum) for b, _ in below.powers)
     reason = say("Split the fraction: divide every term above by {below}.", below=over)
     yield Step("splitting", integral(split, x, constant if constant != ONE else None), reason, extra_cost=0.0 if simple else 1.0)
+
+
+def _has_middle(bottom: Node, variable: str) -> bool:
+    """A quadratic with a linear term: its derivative is wanted above, not single terms."""
+    values = coefficients(bottom, variable)
+    return values is not None and len(values) == 3 and values[1] != 0
 
 
 def _cancels(top: Node, bottom: Node, variable: str) -> bool:
