@@ -127,6 +127,34 @@ def test_nothing_to_say() -> None:
     assert as_text.render([], Files()) == "Nothing to mend.\n"
 
 
+def many(code: str, severity: str, places: dict[str, int]) -> list[Diagnostic]:
+    spans = [Span(path, Place(n, 1), Place(n, 2)) for path, count in places.items() for n in range(1, count + 1)]
+    return [Diagnostic(code, severity, f"Number {span.start.line}.", (Label(span),)) for span in spans]
+
+
+def test_a_brief_list_says_many_notices_of_a_kind_in_one_line() -> None:
+    notices = many("key-window", "notice", {"a.md": 1, "b.md": 41})
+    assert as_text.render(notices, Files(), brief=True) == (
+        "Note · key-window: Checked on a part, 42 times (shown one by one with -v)\n\n42 notices.\n"
+    )
+    assert as_text.render(notices[:2], Files(), brief=True) == as_text.render(notices[:2], Files())
+
+
+def test_a_brief_list_shows_the_first_faults_of_a_kind_in_a_file_and_counts_the_others() -> None:
+    faults = many("raw-html", "error", {"a.md": 16, "b.md": 2})
+    said = as_text.render(faults, Files(), brief=True, root="content/")
+    assert said.count("Wrong · raw-html") == as_text.MOST + 2
+    assert "What   Number 4.\n       … and 12 more `raw-html` in content/a.md\n\nWrong" in said
+    assert said.endswith("\n\n18 errors.\n")
+    assert as_text.render(faults, Files()).count("Wrong · raw-html") == 18
+
+
+def test_a_brief_list_never_leaves_out_a_kind_of_fault() -> None:
+    faults = [*many("raw-html", "error", {"a.md": 30}), *many("link-refused", "warning", {"a.md": 1, "c.md": 1})]
+    said = as_text.render(faults, Files(), brief=True)
+    assert said.count("link-refused") == 2
+
+
 def test_order_and_repeats() -> None:
     def at(path: str, line: int, severity: str = "error") -> Diagnostic:
         return Diagnostic("c", severity, "H.", (Label(Span(path, Place(line, 1), Place(line, 2))),))

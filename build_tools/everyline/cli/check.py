@@ -20,6 +20,9 @@ def add(commands: Commands) -> None:
     check.add_argument("paths", nargs="*", metavar="PATH", help="a book's folder, or files and folders in it (default: content)")
     check.add_argument("--format", choices=("text", "json"), default="text")
     check.add_argument("--workers", type=count, default=os.cpu_count() or 1, metavar="N", help="processes that work at once")
+    check.add_argument(
+        "-v", "--verbose", action="store_true", help="show every notice and every fault, also where there are many of a kind"
+    )
     check.set_defaults(run=run)
 
 
@@ -40,7 +43,10 @@ def run(options: argparse.Namespace) -> int:
         print(as_json.render(made.diagnostics, summary={"problems": problems, "keys": keys, "right": right}), end="")
     else:
         colour = sys.stdout.isatty() and "NO_COLOR" not in os.environ
-        print(as_text.render(made.diagnostics, sources, colour=colour, root=shown_root(root)), end="")
+        print(
+            as_text.render(made.diagnostics, sources, colour=colour, root=shown_root(root), brief=only is None and not options.verbose),
+            end="",
+        )
         print(f"{problems} problem{'' if problems == 1 else 's'}; {right} of {keys} keys right.")
     return RIGHT if made.sound else WRONG
 

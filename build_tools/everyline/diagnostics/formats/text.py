@@ -4,15 +4,19 @@ from __future__ import annotations
 
 import textwrap
 import unicodedata
+from collections import Counter
 from collections.abc import Iterable
 from typing import Protocol
 
 from ...source.span import Span
 from ..diagnostic import Diagnostic, Label
+from ..kind import kind
 from ..order import in_order
 
 WIDTH = 100
 EXCERPT = 84
+#: In a brief list: how many notices of a kind are several, and how many faults of a kind are shown of one file.
+SEVERAL, MOST = 3, 4
 _MARGIN = " " * 7
 _COLOURS = {"error": "31", "warning": "33", "notice": "36"}
 _WORDS = {"error": "Wrong", "warning": "Check", "notice": "Note"}
@@ -25,10 +29,35 @@ class HasLines(Protocol):
         """The 1-based line, or None."""
 
 
-def render(diagnostics: Iterable[Diagnostic], lines: HasLines, *, colour: bool = False, root: str = "") -> str:
-    """All diagnostics, one under the other, and a last line that counts them. `root` (`content/`) is put before each path."""
+def render(diagnostics: Iterable[Diagnostic], lines: HasLines, *, colour: bool = False, root: str = "", brief: bool = False) -> str:
+    """All diagnostics, one under the other, and a last line that counts them. `root` (`content/`) is put before each path.
+
+    `brief` is for a whole book: notices of one kind become one line, and of many faults of one kind in one file the first are shown.
+    """
     ordered = in_order(diagnostics)
-    return "".join(render_one(each, lines, colour=colour, root=root) + "\n\n" for each in ordered) + summary(ordered) + "\n"
+    grouped = _grouped(ordered) if brief else {}
+    shown = [each for each in ordered if each.code not in grouped]
+    total, seen = Counter(map(_file_and_kind, shown)), Counter[tuple[str, str]]()
+    blocks: list[str] = []
+    for each in shown:
+        place = _file_and_kind(each)
+        seen[place] += 1
+        if not brief or seen[place] <= MOST:
+            blocks.append(render_one(each, lines, colour=colour, root=root))
+        if brief and seen[place] == MOST < total[place]:
+            blocks[-1] += f"\n{_MARGIN}… and {total[place] - MOST} more `{each.code}` in {root}{visible(place[0])}"
+    notes = [f"{_painted(_WORDS['notice'], _COLOURS['notice'] if colour else '')} · {line}" for line in grouped.values()]
+    return "".join(f"{block}\n\n" for block in [*blocks, *notes]) + summary(ordered) + "\n"
+
+
+def _grouped(ordered: Iterable[Diagnostic]) -> dict[str, str]:
+    """A line for each kind of notice that there are several of."""
+    counts = Counter(each.code for each in ordered if each.severity == "notice")
+    return {code: f"{code}: {kind(code).title}, {n} times (shown one by one with -v)" for code, n in counts.items() if n >= SEVERAL}
+
+
+def _file_and_kind(diagnostic: Diagnostic) -> tuple[str, str]:
+    return (diagnostic.labels[0].span.path if diagnostic.labels else "", diagnostic.code)
 
 
 def render_one(diagnostic: Diagnostic, lines: HasLines, *, colour: bool = False, root: str = "") -> str:
