@@ -100,6 +100,24 @@ def _balls(node: Node, variable: str, at: Sequence[float], fixed: Parameters) ->
         yield value(program, goal, {variable: ball(Fraction(point))})
 
 
+def graph(node: Node, variable: str, at: Sequence[float], fixed: Parameters) -> list[float | None]:
+    """The values of a tree for a drawing, to double precision; None at a point where it has none."""
+    found: list[float | None] = []
+    with ctx.workprec(64):
+        try:
+            program = Program(variable, _numbers(fixed))
+            goal = program.add(node)
+        except (Budget, NotSupported):
+            return [None] * len(at)
+        for point in at:
+            try:
+                here = value(program, goal, {variable: ball(Fraction(point))})
+                found.append(float(here.mid()) if here.is_finite() else None)
+            except (Budget, NotSupported, Undefined, Unsure, KeyError):
+                found.append(None)
+    return found
+
+
 def constant(node: Node, fixed: Parameters) -> Sampled | None:
     """The value of a tree without a variable; None where it has none."""
     return sampled(node, "", (0.0,), fixed, increments=False)
