@@ -179,8 +179,10 @@ def _heights(runs: Sequence[Run], *, zero: bool, whole: bool = False) -> tuple[f
 
 
 def _grows(run: Run) -> bool:
-    """Whether a curve seems to grow without bound at an end: its last points there, ten times nearer, are far higher."""
-    return any(abs(end[1]) > 1.4 * abs(before[1]) + 1e-9 for end, before in ((run[0], run[2]), (run[-1], run[-3])))
+    """Whether a curve seems to grow without bound at an end of its interval: its last point, ten times nearer, is far higher."""
+    near = 0.02 * (run[-1][0] - run[0][0])
+    ends = ((run[0], run[2]), (run[-1], run[-3]))
+    return any(abs(end[0] - before[0]) < near and abs(end[1]) > 1.4 * abs(before[1]) + 1e-9 for end, before in ends)
 
 
 def _even(runs: Sequence[Run]) -> Iterator[float]:

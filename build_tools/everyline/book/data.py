@@ -13,6 +13,7 @@ from ..source.lessons import Lesson
 from ..source.problem import Chapter, Conventions, Problem
 from ..source.sets import PracticeSet
 from ..source.span import Text
+from .curves import Drawing
 from .trying import Trial
 
 
@@ -55,6 +56,7 @@ class Examined:
 
     `withheld` is set when only the question may be shown: to the day (`2027-03-01`) from which the rest may be, or "" for never.
     `trial` is what its page needs to try a student's answer on; None where nothing is proved, or no such data could be made.
+    `drawing` is what it looks like drawn.
     """
 
     problem: Problem
@@ -67,6 +69,7 @@ class Examined:
     seconds: float = 0.0
     withheld: str | None = None
     trial: Trial | None = None
+    drawing: Drawing | None = None
 
     @property
     def sound(self) -> bool:

@@ -31,6 +31,7 @@ from ..notation.question import Given, Question
 from ..notation.tree import Derivative, Equation, Name, Node
 from ..source.problem import Conventions, Problem
 from ..source.span import Text
+from .curves import drawing
 from .data import Examined, HandSolution, KeyVerdict, Vouched
 from .hand import HandFault, check_block
 from .handfaults import hand_fact
@@ -79,7 +80,9 @@ def _examine(job: Job) -> Examined:
     derivation, more = _derived(posed, job)
     checking = _checking(posed, keys[0].tree) if keys else ()
     faults = [*faults, *said, *more]
-    return Examined(problem, posed, tuple(keys), derivation, checking, hand, tuple(faults), trial=_trial(posed, keys, derivation))
+    drawn = next((drawing(posed, key.tree) for key in keys if isinstance(key.outcome, Checked) and key.tree is not None), None)
+    tried = _trial(posed, keys, derivation)
+    return Examined(problem, posed, tuple(keys), derivation, checking, hand, tuple(faults), trial=tried, drawing=drawn)
 
 
 def pose(problem: Problem, conventions: Conventions) -> Question | tuple[Diagnostic, ...]:

@@ -15,6 +15,13 @@ from .markup import element, escape
 WIDTH, HEIGHT, GAP, EDGE = 340.0, 170.0, 14.0, 6.0
 #: Points nearer than this to the straight line between their neighbours are left out (in the drawing's own units).
 FLAT = 0.12
+#: What the fold with the drawing is called.
+SEEN = {
+    "indefinite": "The integrand and three antiderivatives",
+    "definite": "The area that is asked for",
+    "derivative": "The function and its derivative",
+    "limit": "The function near the point",
+}
 _BELOW = {"antiderivatives": "Below it, three of its antiderivatives.", "derivative": "Below it, its derivative."}
 
 
@@ -101,7 +108,9 @@ def _labels(panel: Panel, drawing: Drawing, place: object) -> Iterator[str]:
         x, y = place((value, level))
         under = y + 15 < place((0.0, panel.low))[1] + EDGE
         yield element("path", d=f"M{_short(x)} {_short(y - 3)}v6", class_="ev-plot__axis")
-        yield element("text", escape(text), x=_short(x), y=_short(y + 15 if under else y - 6), class_="ev-plot__number ev-plot__number--middle")
+        yield element(
+            "text", escape(text), x=_short(x), y=_short(y + 15 if under else y - 6), class_="ev-plot__number ev-plot__number--middle"
+        )
     side = min(max(0.0, drawing.left), drawing.right)
     for value in _round(panel.low, panel.high, 3):
         if abs(value) > 1e-9:

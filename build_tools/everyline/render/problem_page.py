@@ -18,6 +18,7 @@ from .badges import badge, weakest
 from .banner import banner
 from .formulas import annotated, conditions, wide
 from .markup import bare, element, escape, fold, heading, scrolling, shorten
+from .plot import SEEN, plot
 from .prose import inline, prose
 from .released import not_yet
 from .solutions import checking, method, reconciled, worked, written_out
@@ -132,6 +133,7 @@ def _rest(spot: Spot, here: Here) -> str:
         element("div", prose(examined.problem.prose, here), class_="ev-prose") if examined.problem.prose.strip() else "",
         _group("Hints", [_hint(n, text.value, here) for n, text in enumerate(examined.problem.hints, 1)], "ev-hints"),
         _group("Answer", [_answer(examined, here)], "ev-answers"),
+        _group("Drawn", [_drawn(examined)], "ev-drawings"),
         _group("Worked solutions", _solutions(examined, here), "ev-solutions"),
         _group("How it was checked", _checks(examined, here), "ev-checks"),
         _tags(examined, here),
@@ -161,6 +163,14 @@ def answers(examined: Examined, here: Here) -> str:
 def _answer(examined: Examined, here: Here) -> str:
     shown = answers(examined, here)
     return fold("answer", element("span", "Show the answer", class_="ev-fold__title"), shown, kind="ev-answer") if shown else ""
+
+
+def _drawn(examined: Examined) -> str:
+    """The function and its antiderivatives, or the area that is asked for: folded, since it gives away the shape of the answer."""
+    if examined.drawing is None or examined.question is None:
+        return ""
+    summary = element("span", SEEN[examined.question.kind], class_="ev-fold__title")
+    return fold("drawn", summary, plot(examined.question, examined.drawing), kind="ev-drawn")
 
 
 def _key(verdict: KeyVerdict, number: int, here: Here, *, several: bool) -> str:
