@@ -59,7 +59,10 @@ def test_a_full_file() -> None:
     assert [m.value for m in problem.methods] == ["division", "substitution"]
     assert [h.value for h in problem.hints] == ["Divide first.", "It's a linear inside."]
     assert [n.value for n in problem.needs] == ["expansion"]
-    assert [(n.value, v.value) for n, v in problem.vary] == [("a", "2..9"), ("where", "a > 1")]
+    assert problem.vary is not None
+    assert [(letter.name, letter.values) for letter in problem.vary.letters] == [("a", tuple(range(2, 10)))]
+    assert problem.vary.where is not None
+    assert problem.vary.where.value == "a > 1"
     assert problem.vouched is not None
     assert [t.value for t in problem.vouched] == ["R. Quay", "worked by hand"]
     assert problem.prose == "Some *prose* with $a<b$ and a [link](https://example.org).\n\n\nMore prose."

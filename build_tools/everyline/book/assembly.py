@@ -99,7 +99,7 @@ def _unchanged(jobs: Sequence[Job], previous: Book | None) -> dict[str, Examined
     if previous is None:
         return {}
     old = {e.problem.path: e for e in previous.examined}
-    same = [job for job in jobs if job.problem.path in old and old[job.problem.path].problem == job.problem]
+    same = [job for job in jobs if job.problem.path in old and old[job.problem.path].file == job.problem]
     return {
         job.problem.path: old[job.problem.path]
         for job in same

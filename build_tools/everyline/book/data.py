@@ -51,12 +51,50 @@ class HandSolution:
 
 
 @dataclass(frozen=True, slots=True)
+class Instance:
+    """One question of a family: the numbers for its letters, the file as it reads with them, and its keys, each proved.
+
+    `weight` is how heavy its numbers are; the lighter ones are asked first.
+    """
+
+    values: tuple[tuple[str, int], ...]
+    problem: Problem
+    question: Question
+    keys: tuple[KeyVerdict, ...]
+    weight: float
+
+
+@dataclass(frozen=True, slots=True)
+class Skipped:
+    """Why some choices of numbers are not asked, how many they are, and one of them."""
+
+    reason: str
+    count: int
+    example: tuple[tuple[str, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Family:
+    """What a problem with `vary` gives: its file as it is written, its instances (the nicest first), and what was left out.
+
+    `looked_at` is how many choices of numbers were tried; `with_letters` is the proof of the first key with letters in it, if any.
+    """
+
+    file: Problem
+    instances: tuple[Instance, ...]
+    skipped: tuple[Skipped, ...]
+    looked_at: int
+    with_letters: Checked | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Examined:
     """All that is known of one problem. A problem may be shown only when every key of it is right.
 
     `withheld` is set when only the question may be shown: to the day (`2027-03-01`) from which the rest may be, or "" for never.
     `trial` is what its page needs to try a student's answer on; None where nothing is proved, or no such data could be made.
     `drawing` is what it looks like drawn.
+    Of a family this is the nicest instance, with the problem as it reads with its numbers; `family` has the others.
     """
 
     problem: Problem
@@ -70,6 +108,12 @@ class Examined:
     withheld: str | None = None
     trial: Trial | None = None
     drawing: Drawing | None = None
+    family: Family | None = None
+
+    @property
+    def file(self) -> Problem:
+        """The problem as its file is written."""
+        return self.problem if self.family is None else self.family.file
 
     @property
     def sound(self) -> bool:

@@ -61,6 +61,15 @@ def examine(job: Job) -> Examined:
 
 
 def _examine(job: Job) -> Examined:
+    if job.problem.vary is not None:
+        from .families import examine_family  # which in turn examines one instance
+
+        return examine_family(job)
+    return examine_one(job)
+
+
+def examine_one(job: Job) -> Examined:
+    """A problem without letters that vary, or one instance of a family."""
     problem = job.problem
     posed = pose(problem, job.conventions)
     if isinstance(posed, tuple):
@@ -85,14 +94,18 @@ def _examine(job: Job) -> Examined:
     return Examined(problem, posed, tuple(keys), derivation, checking, hand, tuple(faults), trial=tried, drawing=drawn)
 
 
-def pose(problem: Problem, conventions: Conventions) -> Question | tuple[Diagnostic, ...]:
-    """The question of a problem with what is given and its domain, or what is wrong with their formulas."""
+def pose(problem: Problem, conventions: Conventions, letters: Given | None = None) -> Question | tuple[Diagnostic, ...]:
+    """The question of a problem with what is given and its domain, or what is wrong with their formulas.
+
+    `letters` are those of a family and what is assumed of them.
+    """
     context = Context(log=conventions.log, decimal=conventions.decimal)
     faults: list[Diagnostic] = []
-    given = Given()
+    given = letters or Given()
     if problem.given is not None:
         try:
-            given = parse_given(problem.given.value, context)
+            stated = parse_given(problem.given.value, context)
+            given = Given((*given.parameters, *stated.parameters), (*given.conditions, *stated.conditions))
         except NotationError as error:
             faults.append(diagnose(from_notation(problem.given, error, "given")))
     try:

@@ -16,6 +16,7 @@ from ..source.problem import Chapter
 from .addresses import Here
 from .badges import badge, weakest
 from .banner import banner
+from .family import others
 from .formulas import annotated, conditions, wide
 from .markup import bare, element, escape, fold, heading, scrolling, shorten
 from .plot import SEEN, plot
@@ -136,6 +137,7 @@ def _rest(spot: Spot, here: Here) -> str:
         _group("Drawn", [_drawn(examined)], "ev-drawings"),
         _group("Worked solutions", _solutions(examined, here), "ev-solutions"),
         _group("How it was checked", _checks(examined, here), "ev-checks"),
+        _group("Same kind, new numbers", [others(examined, here)], "ev-family"),
         _tags(examined, here),
         _credit(examined),
     )

@@ -227,3 +227,22 @@ class RefusedFile(Fault):
 
     code: ClassVar[str] = "file-refused"
     why: str
+
+
+@dataclass(frozen=True, slots=True)
+class BadLetter(Fault):
+    """A name under `vary` that cannot be a letter of a family: `why` is `name` (no letter), `taken` (e, C, d) or `many`."""
+
+    code: ClassVar[str] = "vary-letter"
+    name: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class BadRange(Fault):
+    """The values of a letter: `why` is `form`, `backwards` (`9..2`), `large` or `empty` (nothing is left)."""
+
+    code: ClassVar[str] = "vary-range"
+    name: str
+    value: str
+    why: str

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from .span import Span, Text
+from .vary import Vary
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +47,7 @@ class Problem:
     given: Text | None = None
     hints: tuple[Text, ...] = ()
     needs: tuple[Text, ...] = ()
-    vary: tuple[tuple[Text, Text], ...] = ()
+    vary: Vary | None = None
     vouched: tuple[Text, Text] | None = None
     release: Text | None = None
     author: Text | None = None

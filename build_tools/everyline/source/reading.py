@@ -14,6 +14,7 @@ from .problem import Chapter, Conventions, Erratum, Problem
 from .schema import BOOK, CHAPTER, PROBLEM, VOUCHED
 from .sets import page_path
 from .span import Text
+from .vary import read_vary
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +68,8 @@ def read_problem(path: str, data: bytes, techniques: Collection[str] | None = No
     problem = None
     level = int(fields.choice("level", "1"))
     methods, hints = fields.techniques("methods", techniques), fields.word_list("hints")
-    needs, vary = fields.techniques("needs", techniques), fields.table("vary") or ()
+    needs = fields.techniques("needs", techniques)
+    vary, unvaried = read_vary(fields.table("vary") or ())
     if question is not None and keys:
         problem = Problem(
             path=path,
@@ -83,7 +85,7 @@ def read_problem(path: str, data: bytes, techniques: Collection[str] | None = No
             blocks=body.blocks,
             **optional,
         )
-    return Read(problem, ordered((*faults, *unreadable, *fields.faults, *body.faults)))
+    return Read(problem, ordered((*faults, *unreadable, *fields.faults, *unvaried, *body.faults)))
 
 
 def read_chapter(path: str, data: bytes, techniques: Collection[str] | None = None) -> ReadChapter:

@@ -32,7 +32,7 @@ PROBLEM = (
     Field("given", "words", "parameters and what is assumed of them", "a > 0, n a positive integer"),
     Field("hints", "word-list", "hints, from the gentlest on", "[Divide first.]"),
     Field("needs", "technique-list", "techniques allowed beyond those introduced so far", "[division]"),
-    Field("vary", "table", "the letters of a family and their ranges", "{a: 2..9}"),
+    Field("vary", "table", "the letters of a family and the numbers that they may be", "{a: 2..9, b: 1..5, where: a > b}"),
     Field("vouched", "table", "who answers for a key that could not be decided, and why", "{name: R. Quay, reason: worked by hand}"),
     Field("release", "date", "the day before which key and solutions are withheld", "2027-03-01"),
     Field("author", "words", "who wrote the problem", "R. Quay"),

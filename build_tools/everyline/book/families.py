@@ -1,0 +1,96 @@
+"""A family's file examined: read with its letters, its instances proved, and the nicest of them examined as a problem of its own."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..diagnostics import Diagnostic, diagnose
+from ..diagnostics.from_notation import from_notation
+from ..diagnostics.kinds.family_too_few import TooFewInstances
+from ..diagnostics.kinds.vary_unused import UnusedLetter
+from ..kernel import Refuted
+from ..notation import Context, NotationError
+from ..notation.build import names
+from ..notation.question import Given
+from ..source.vary import Letter
+from .data import Examined, Family
+from .examination import Job, examine_one, judge_key, pose
+from .family import LEAST, Template, Wrong, instances, read_conditions, read_key, varied
+from .hand import HandFault
+from .handfaults import hand_fact
+from .keys import key_context
+from .worded import Unset
+
+
+def examine_family(job: Job) -> Examined:
+    """The nicest instance examined, with the family beside it; or what is wrong with the family."""
+    template = read_template(job)
+    if not isinstance(template, Template):
+        return Examined(job.problem, None, diagnostics=template)
+    allowed = None if job.taught is None else job.taught | {text.value for text in job.problem.needs}
+    try:
+        family = instances(template, job.conventions, allowed, seconds=job.seconds)
+    except Unset as error:
+        fault = from_notation(error.text, error.error, "words")
+        return Examined(job.problem, template.question, diagnostics=(diagnose(fault),))
+    if isinstance(family, Wrong):
+        return Examined(job.problem, template.question, diagnostics=_against(family, job))
+    if len(family.instances) < LEAST:
+        return Examined(job.problem, template.question, diagnostics=(diagnose(_too_few(job, family)),), family=None)
+    first = family.instances[0]
+    found = examine_one(replace(job, problem=first.problem))
+    said = tuple(replace(d, notes=(*d.notes, _numbers(first.values))) for d in found.diagnostics)
+    return replace(found, diagnostics=said, family=family)
+
+
+def read_template(job: Job) -> Template | tuple[Diagnostic, ...]:
+    """The file with its letters as parameters, or what cannot be read in it."""
+    problem, vary = job.problem, job.problem.vary
+    assert vary is not None
+    letters = frozenset(letter.name for letter in vary.letters)
+    context = Context(names=letters, log=job.conventions.log, decimal=job.conventions.decimal, parameters=letters)
+    try:
+        conditions = read_conditions(vary, replace(context, names=frozenset(), parameters=frozenset()))
+    except NotationError as error:
+        assert vary.where is not None
+        return (diagnose(from_notation(vary.where, error, "where")),)
+    posed = pose(problem, job.conventions, varied(vary, conditions, Given()))
+    if isinstance(posed, tuple):
+        return posed
+    unused = [letter for letter in vary.letters if letter.name not in names(posed.node)]
+    if unused:
+        return tuple(diagnose(UnusedLetter(letter.text.span, letter.name)) for letter in unused)
+    keys = []
+    for text in problem.keys:
+        try:
+            keys.append(read_key(text, key_context(posed, job.conventions.log, job.conventions.decimal)))
+        except NotationError as error:
+            return (diagnose(from_notation(text, error, "key")),)
+    return Template(problem, vary, posed, tuple(keys), conditions, context.of(posed))
+
+
+def _against(wrong: Wrong, job: Job) -> tuple[Diagnostic, ...]:
+    """A wrong instance is told like a wrong problem, with its numbers."""
+    made = wrong.instance
+    if isinstance(wrong.why, HandFault):
+        facts = [hand_fact(wrong.why, made.problem.blocks[wrong.place], made.question)]
+    else:
+        assert isinstance(wrong.why, Refuted)
+        facts = judge_key(made.question, made.problem.keys[wrong.place], replace(job, problem=made.problem))[1]
+    found = tuple(diagnose(fact) for fact in facts)
+    return tuple(replace(d, notes=(*d.notes, _numbers(made.values))) for d in found)
+
+
+def _numbers(values: tuple[tuple[str, int], ...]) -> str:
+    return f"This is the question with {', '.join(f'{name} = {value}' for name, value in values)}."
+
+
+def _too_few(job: Job, family: Family) -> TooFewInstances:
+    vary = job.problem.vary
+    assert vary is not None
+    first: Letter = vary.letters[0]
+    reasons = tuple(
+        f"{each.count} left out: {each.reason} (as with {', '.join(f'{name} = {value}' for name, value in each.example)})"
+        for each in family.skipped
+    )
+    return TooFewInstances(first.text.span, len(family.instances), LEAST, reasons)

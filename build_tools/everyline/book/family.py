@@ -1,0 +1,294 @@
+"""Families: one file, many questions. Every instance that is dealt is proved; one that degenerates is left out and counted."""
+
+from __future__ import annotations
+
+import itertools
+import math
+import random
+import zlib
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+
+from ..algebra import tidy
+from ..algebra.limits import sign
+from ..derive import Budget, derive
+from ..kernel import Checked, Refuted
+from ..notation import Context, NotationError, parse, parse_given
+from ..notation.build import names, number, rational, substitute, subtract, walk
+from ..notation.question import Given, Parameter, Question
+from ..notation.tree import Inequality, Interval, Name, Negative, Node, Number, Product, Quotient, Sum, Union
+from ..source.problem import Conventions, Problem
+from ..source.span import Text
+from ..source.vary import Vary
+from .data import Family, Instance, KeyVerdict, Skipped
+from .hand import HandFault, check_block
+from .keys import judge_tree, key_context
+from .neat import as_values, distinct, neat, skeleton
+from .worded import Numbers, worded
+
+#: How many instances a page deals, how many it needs at least, and how many choices of numbers are looked at for them.
+DEALT, LEAST, LOOKED_AT = 16, 12, 600
+#: No number in a question is larger, and none in an answer.
+IN_QUESTION, IN_ANSWER = 100, 1000
+Values = Mapping[str, int]
+_HOLDS = {"<": (-1,), "<=": (-1, 0), ">": (1,), ">=": (1, 0), "!=": (-1, 1)}
+
+
+@dataclass(frozen=True, slots=True)
+class Template:
+    """A family's file as trees: its letters are parameters of the question, its conditions are what is given of them."""
+
+    problem: Problem
+    vary: Vary
+    question: Question
+    keys: tuple[Node, ...]
+    conditions: tuple[Inequality, ...]
+    context: Context
+
+    @property
+    def variable(self) -> str:
+        return self.question.variable
+
+
+@dataclass(frozen=True, slots=True)
+class Wrong:
+    """An instance that a family may not have: a key that is wrong, or a hand-written line that does not follow."""
+
+    instance: Instance
+    why: Refuted | HandFault
+    place: int
+
+
+def read_conditions(vary: Vary, context: Context) -> tuple[Inequality, ...]:
+    """What `where` says, as inequalities between the letters.
+
+    Raises:
+        NotationError: it cannot be read, or it names something that is no letter of the family.
+    """
+    if vary.where is None:
+        return ()
+    text = vary.where.value
+    letters = {letter.name for letter in vary.letters}
+    given = parse_given(text, context.declare(*letters))
+    strangers = sorted(given.names - letters)
+    if strangers:
+        start = max(text.find(strangers[0]), 0)
+        message = f"“{strangers[0]}” is no letter of this family."
+        raise NotationError("given", message, start, start + 1, f"Its letters are {', '.join(sorted(letters))}.")
+    return given.conditions
+
+
+def varied(vary: Vary, conditions: tuple[Inequality, ...], more: Given) -> Given:
+    """What is assumed of the letters when they stay letters: whole numbers in their ranges, and the conditions between them."""
+    found: list[Inequality] = []
+    for letter in vary.letters:
+        name, low, high = Name(letter.name), min(letter.values), max(letter.values)
+        found += [Inequality(name, ">=", number(low)), Inequality(name, "<=", number(high))]
+        gaps = [v for v in range(low, high + 1) if v not in letter.values] if high - low < 50 else []
+        found += [Inequality(name, "!=", number(v)) for v in gaps[:5]]
+    parameters = tuple(Parameter(letter.name, integer=True) for letter in vary.letters)
+    return Given((*parameters, *more.parameters), (*found, *conditions, *more.conditions))
+
+
+def choices(vary: Vary, conditions: tuple[Inequality, ...], seed: int) -> Iterator[dict[str, int]]:
+    """The choices of numbers that meet the conditions, in an order that depends on the seed alone; all of them, or many."""
+    ranges = [letter.values for letter in vary.letters]
+    total = math.prod(map(len, ranges))
+    source = random.Random(seed)
+    if total <= 20 * LOOKED_AT:
+        listed = list(itertools.product(*ranges))
+        source.shuffle(listed)
+    else:
+        listed = list(dict.fromkeys(tuple(source.choice(values) for values in ranges) for _ in range(20 * LOOKED_AT)))
+    for numbers in listed:
+        values = dict(zip((letter.name for letter in vary.letters), numbers, strict=True))
+        if all(_holds(condition, values) for condition in conditions):
+            yield values
+
+
+def _holds(condition: Inequality, values: Values) -> bool:
+    trees = as_values(values)
+    try:
+        difference = tidy(subtract(substitute(condition.left, trees), substitute(condition.right, trees)))
+    except ZeroDivisionError:
+        return False
+    value = rational(difference)
+    found = sign(difference) if value is None else (value > 0) - (value < 0)
+    return found in _HOLDS[condition.relation]
+
+
+def seed_of(problem: Problem) -> int:
+    """A number that depends on a family's place and question alone: the same book deals the same instances everywhere."""
+    return zlib.crc32(f"{problem.path}\n{problem.question.value}".encode())
+
+
+def instance(template: Template, values: Values) -> Instance | str:
+    """The family with these numbers, not yet proved; or why it is not worth asking.
+
+    Raises:
+        Unset: a formula in its words cannot be read.
+    """
+    trees = as_values(values)
+    question, keys = template.question, template.keys
+    try:
+        node = neat(question.node, trees)
+        answers = tuple(neat(key, trees) for key in keys)
+        if not isinstance(node, type(question.node)):
+            return "a part of the question vanishes"
+        region = None if question.domain is None else neat(question.domain, trees)
+        domain = region if isinstance(region, Interval | Union) else None
+        given = replace(question.given, parameters=tuple(p for p in question.given.parameters if p.name not in values))
+        given = replace(given, conditions=tuple(c for c in given.conditions if not (names(c.left) | names(c.right)) & values.keys()))
+        posed = replace(question, node=node, domain=domain, given=given)
+        problem = worded(template.problem, Numbers(trees, template.context, template.variable), posed, answers)
+    except ZeroDivisionError:
+        return "something is divided by zero"
+    verdicts = tuple(KeyVerdict(text, tree, None) for text, tree in zip(problem.keys, answers, strict=True))
+    made = Instance(tuple(values.items()), problem, posed, verdicts, weight(node, answers))
+    return _degenerate(template, made) or made
+
+
+def _degenerate(template: Template, made: Instance) -> str:
+    """What an instance has lost against its family, in words; empty when it is a good one."""
+    x = template.variable
+    before, after = template.question.node, made.question.node
+    if skeleton(before, x) != skeleton(after, x):
+        return "a part of the question vanishes"
+    trees = [verdict.tree for verdict in made.keys if verdict.tree is not None]
+    if any(skeleton(old, x) != skeleton(new, x) for old, new in zip(template.keys, trees, strict=True)):
+        return "a part of the answer vanishes"
+    if distinct(before, x) != distinct(after, x) or any(
+        distinct(old, x) != distinct(new, x) for old, new in zip(template.keys, trees, strict=True)
+    ):
+        return "two parts become the same"
+    if _largest(after) > IN_QUESTION or any(_largest(tree) > IN_ANSWER for tree in trees):
+        return "the numbers grow too large"
+    return "a fraction is not in lowest terms" if any(_reducible(tree, x) for tree in (after, *trees)) else ""
+
+
+def _largest(node: Node) -> float:
+    return max((float(part.value) for part in walk(node) if isinstance(part, Number)), default=0.0)
+
+
+def _reducible(node: Node, variable: str) -> bool:
+    """Whether a fraction has a number above and below that a teacher would cancel: (4x + 2)/2, 3/(6x + 9)."""
+    return any(
+        isinstance(part, Quotient) and variable in names(part) and math.gcd(_content(part.top), _content(part.bottom)) > 1
+        for part in walk(node)
+    )
+
+
+def _content(node: Node) -> int:
+    """The whole number that divides every term of a sum, or stands in front of a product; 1 where there is none."""
+    if isinstance(node, Sum):
+        return math.gcd(*(_content(term) for term in node.terms))
+    inner = node.argument if isinstance(node, Negative) else node
+    factors = inner.factors if isinstance(inner, Product) else (inner,)
+    found = [int(f.value) for f in factors if isinstance(f, Number) and not f.places]
+    return math.prod(found) if found else 1
+
+
+def weight(question: Node, answers: tuple[Node, ...]) -> float:
+    """How heavy the numbers of an instance are, the answer's counted half as much again; small is nice."""
+
+    def size(node: Node) -> float:
+        numbers = sum(math.log2(1 + float(part.value)) for part in walk(node) if isinstance(part, Number))
+        sums = [part for part in walk(node) if isinstance(part, Sum)]
+        clumsy = sum(3 for part in sums if _content(part) > 1) + sum(6 for part in sums if isinstance(part.terms[0], Negative))
+        return numbers + clumsy
+
+    return size(question) + 1.5 * sum(map(size, answers)) / max(len(answers), 1)
+
+
+def in_order(found: list[Instance]) -> list[Instance]:
+    """Nice ones first, but not the same number again and again: each choice costs more the more often its numbers were used."""
+    waiting = sorted(found, key=lambda made: (made.weight, made.values))
+    used: Counter[tuple[str, int]] = Counter()
+    ordered: list[Instance] = []
+    while waiting:
+        best = min(waiting[:120], key=lambda made: (made.weight + 3 * sum(used[pair] for pair in made.values), made.values))
+        waiting.remove(best)
+        used.update(best.values)
+        ordered.append(best)
+    return ordered
+
+
+def instances(
+    template: Template, conventions: Conventions, allowed: frozenset[str] | None = None, *, count: int = DEALT, seconds: float = 10.0
+) -> Family | Wrong:
+    """At most `count` instances of a family, every key of them proved, and what became of the other choices; or one that is wrong.
+
+    The same file gives the same instances in the same order, the nicest first.
+
+    Raises:
+        Unset: a formula in its words cannot be read.
+    """
+    skipped: dict[str, list[Values]] = {}
+    good: dict[object, Instance] = {}
+    looked = 0
+    for values in itertools.islice(choices(template.vary, template.conditions, seed_of(template.problem)), max(LOOKED_AT, 2 * count)):
+        looked += 1
+        made = instance(template, values)
+        if isinstance(made, str):
+            skipped.setdefault(made, []).append(values)
+        else:
+            good.setdefault(made.question, made)
+    proved: list[tuple[tuple[str, ...], Instance]] = []
+    for made in in_order(list(good.values())):
+        if len(proved) >= count + count // 4:
+            break
+        found = _proved(template, made, conventions, seconds)
+        if isinstance(found, Wrong):
+            return found
+        if isinstance(found, str):
+            skipped.setdefault(found, []).append(dict(made.values))
+        else:
+            proved.append((methods(found, allowed), found))
+    usual = Counter(way for way, _ in proved).most_common(1)
+    kept = [made for way, made in proved if way == usual[0][0]]
+    for way, made in proved:
+        if way != usual[0][0]:
+            skipped.setdefault("another method would be used", []).append(dict(made.values))
+    reasons = tuple(Skipped(why, len(each), tuple(each[0].items())) for why, each in skipped.items())
+    return Family(template.problem, tuple(kept[:count]), reasons, looked, _with_letters(template))
+
+
+def _proved(template: Template, made: Instance, conventions: Conventions, seconds: float) -> Instance | Wrong | str:
+    verdicts: list[KeyVerdict] = []
+    for place, verdict in enumerate(made.keys):
+        assert verdict.tree is not None
+        outcome = judge_tree(made.question, verdict.tree, seconds=seconds)
+        if isinstance(outcome, Refuted):
+            return Wrong(made, outcome, place)
+        if not isinstance(outcome, Checked) or outcome.grade != "proved":
+            return "the answer could not be proved"
+        verdicts.append(replace(verdict, outcome=outcome))
+    context = key_context(made.question, conventions.log, conventions.decimal)
+    for place, block in enumerate(made.problem.blocks):
+        result = check_block(made.question, block, context)
+        if isinstance(result, HandFault):
+            return Wrong(made, result, place)
+    return replace(made, keys=tuple(verdicts))
+
+
+def methods(made: Instance, allowed: frozenset[str] | None) -> tuple[str, ...]:
+    """The methods that an instance is worked by: those that the file asks for, or the one that a teacher would choose first."""
+    wanted = tuple(text.value for text in made.problem.methods)
+    found = derive(made.question, allowed=allowed, methods=wanted, budget=Budget(seconds=3.0), most=1)
+    return tuple(route.method for route in found.routes)
+
+
+def _with_letters(template: Template) -> Checked | None:
+    """The proof of the first key with letters in it, where there is one."""
+    outcome = judge_tree(template.question, template.keys[0], seconds=2.0) if template.keys else None
+    return outcome if isinstance(outcome, Checked) and outcome.grade == "proved" else None
+
+
+def read_key(text: Text, context: Context) -> Node:
+    """A key of a family as a tree.
+
+    Raises:
+        NotationError: it cannot be read, or it has several readings.
+    """
+    return parse(text.value, context, answer=True)
