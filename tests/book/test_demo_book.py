@@ -8,6 +8,7 @@ import pytest
 
 from everyline.book.assembly import _read
 from everyline.book.examination import pose
+from everyline.book.families import assumed
 from everyline.book.keys import judge, judge_tree, key_context
 from everyline.kernel import Checked, Refuted
 from everyline.notation.build import without_constant
@@ -21,7 +22,7 @@ READ = _read(load(Path(__file__).resolve().parents[2] / "content"))
 
 @pytest.mark.parametrize("problem", READ.problems, ids=lambda problem: problem.path)
 def test_ten_corruptions_of_a_key_are_refuted(problem: Problem) -> None:
-    question = pose(problem, READ.conventions)
+    question = pose(problem, READ.conventions, assumed(problem, READ.conventions))
     assert isinstance(question, Question)
     context = key_context(question, READ.conventions.log, READ.conventions.decimal)
     right = judge(question, problem.keys[0].value, context)

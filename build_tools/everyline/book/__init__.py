@@ -7,14 +7,15 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from .assembly import build, read_and_build
-    from .data import Book, Examined, HandSolution, KeyVerdict, Vouched
+    from .data import Book, Examined, Family, HandSolution, Instance, KeyVerdict, Vouched
     from .examination import Job, examine
 
 _HOMES = {
     "Book": "data", "Examined": "data", "HandSolution": "data", "KeyVerdict": "data", "Vouched": "data",
+    "Family": "data", "Instance": "data",
     "Job": "examination", "examine": "examination", "build": "assembly", "read_and_build": "assembly",
 }  # fmt: skip
-__all__ = ["Book", "Examined", "HandSolution", "Job", "KeyVerdict", "Vouched", "build", "examine", "read_and_build"]
+__all__ = ["Book", "Examined", "Family", "HandSolution", "Instance", "Job", "KeyVerdict", "Vouched", "build", "examine", "read_and_build"]
 
 
 def __getattr__(name: str) -> Any:

@@ -12,6 +12,7 @@ from ..kernel import Refuted
 from ..notation import Context, NotationError
 from ..notation.build import names
 from ..notation.question import Given
+from ..source.problem import Conventions, Problem
 from ..source.vary import Letter
 from .data import Examined, Family
 from .examination import Job, examine_one, judge_key, pose
@@ -47,14 +48,13 @@ def read_template(job: Job) -> Template | tuple[Diagnostic, ...]:
     """The file with its letters as parameters, or what cannot be read in it."""
     problem, vary = job.problem, job.problem.vary
     assert vary is not None
-    letters = frozenset(letter.name for letter in vary.letters)
-    context = Context(names=letters, log=job.conventions.log, decimal=job.conventions.decimal, parameters=letters)
+    context = Context(log=job.conventions.log, decimal=job.conventions.decimal)
     try:
-        conditions = read_conditions(vary, replace(context, names=frozenset(), parameters=frozenset()))
+        conditions = read_conditions(vary, context)
     except NotationError as error:
         assert vary.where is not None
         return (diagnose(from_notation(vary.where, error, "where")),)
-    posed = pose(problem, job.conventions, varied(vary, conditions, Given()))
+    posed = pose(problem, job.conventions, varied(vary, conditions))
     if isinstance(posed, tuple):
         return posed
     unused = [letter for letter in vary.letters if letter.name not in names(posed.node)]
@@ -67,6 +67,17 @@ def read_template(job: Job) -> Template | tuple[Diagnostic, ...]:
         except NotationError as error:
             return (diagnose(from_notation(text, error, "key")),)
     return Template(problem, vary, posed, tuple(keys), conditions, context.of(posed))
+
+
+def assumed(problem: Problem, conventions: Conventions) -> Given:
+    """What is assumed of a family's letters while they stay letters; nothing for another problem.
+
+    Raises:
+        NotationError: `where` cannot be read.
+    """
+    if problem.vary is None:
+        return Given()
+    return varied(problem.vary, read_conditions(problem.vary, Context(log=conventions.log, decimal=conventions.decimal)))
 
 
 def _against(wrong: Wrong, job: Job) -> tuple[Diagnostic, ...]:

@@ -12,12 +12,13 @@ from dataclasses import dataclass, replace
 
 from ..algebra import tidy
 from ..algebra.limits import sign
-from ..derive import Budget, derive
+from ..derive import Budget, Route, derive
+from ..derive.search import SILENT
 from ..kernel import Checked, Refuted
 from ..notation import Context, NotationError, parse, parse_given
 from ..notation.build import names, number, rational, substitute, subtract, walk
 from ..notation.question import Given, Parameter, Question
-from ..notation.tree import Inequality, Interval, Name, Negative, Node, Number, Product, Quotient, Sum, Union
+from ..notation.tree import Inequality, Integral, Interval, Name, Negative, Node, Number, Product, Quotient, Sum, Union
 from ..source.problem import Conventions, Problem
 from ..source.span import Text
 from ..source.vary import Vary
@@ -28,7 +29,7 @@ from .neat import as_values, distinct, neat, skeleton
 from .worded import Numbers, worded
 
 #: How many instances a page deals, how many it needs at least, and how many choices of numbers are looked at for them.
-DEALT, LEAST, LOOKED_AT = 16, 12, 600
+DEALT, LEAST, LOOKED_AT = 16, 12, 300
 #: No number in a question is larger, and none in an answer.
 IN_QUESTION, IN_ANSWER = 100, 1000
 Values = Mapping[str, int]
@@ -79,7 +80,7 @@ def read_conditions(vary: Vary, context: Context) -> tuple[Inequality, ...]:
     return given.conditions
 
 
-def varied(vary: Vary, conditions: tuple[Inequality, ...], more: Given) -> Given:
+def varied(vary: Vary, conditions: tuple[Inequality, ...]) -> Given:
     """What is assumed of the letters when they stay letters: whole numbers in their ranges, and the conditions between them."""
     found: list[Inequality] = []
     for letter in vary.letters:
@@ -88,7 +89,7 @@ def varied(vary: Vary, conditions: tuple[Inequality, ...], more: Given) -> Given
         gaps = [v for v in range(low, high + 1) if v not in letter.values] if high - low < 50 else []
         found += [Inequality(name, "!=", number(v)) for v in gaps[:5]]
     parameters = tuple(Parameter(letter.name, integer=True) for letter in vary.letters)
-    return Given((*parameters, *more.parameters), (*found, *conditions, *more.conditions))
+    return Given(parameters, (*found, *conditions))
 
 
 def choices(vary: Vary, conditions: tuple[Inequality, ...], seed: int) -> Iterator[dict[str, int]]:
@@ -153,6 +154,8 @@ def _degenerate(template: Template, made: Instance) -> str:
     """What an instance has lost against its family, in words; empty when it is a good one."""
     x = template.variable
     before, after = template.question.node, made.question.node
+    if isinstance(after, Integral) and after.lower is not None and after.lower == after.upper:
+        return "the limits are the same"
     if skeleton(before, x) != skeleton(after, x):
         return "a part of the question vanishes"
     trees = [verdict.tree for verdict in made.keys if verdict.tree is not None]
@@ -195,7 +198,7 @@ def weight(question: Node, answers: tuple[Node, ...]) -> float:
     def size(node: Node) -> float:
         numbers = sum(math.log2(1 + float(part.value)) for part in walk(node) if isinstance(part, Number))
         sums = [part for part in walk(node) if isinstance(part, Sum)]
-        clumsy = sum(3 for part in sums if _content(part) > 1) + sum(6 for part in sums if isinstance(part.terms[0], Negative))
+        clumsy = sum(8 for part in sums if _content(part) > 1) + sum(6 for part in sums if isinstance(part.terms[0], Negative))
         return numbers + clumsy
 
     return size(question) + 1.5 * sum(map(size, answers)) / max(len(answers), 1)
@@ -234,9 +237,9 @@ def instances(
             skipped.setdefault(made, []).append(values)
         else:
             good.setdefault(made.question, made)
-    proved: list[tuple[tuple[str, ...], Instance]] = []
+    ways = Ways(allowed)
     for made in in_order(list(good.values())):
-        if len(proved) >= count + count // 4:
+        if ways.enough(count):
             break
         found = _proved(template, made, conventions, seconds)
         if isinstance(found, Wrong):
@@ -244,12 +247,10 @@ def instances(
         if isinstance(found, str):
             skipped.setdefault(found, []).append(dict(made.values))
         else:
-            proved.append((methods(found, allowed), found))
-    usual = Counter(way for way, _ in proved).most_common(1)
-    kept = [made for way, made in proved if way == usual[0][0]]
-    for way, made in proved:
-        if way != usual[0][0]:
-            skipped.setdefault("another method would be used", []).append(dict(made.values))
+            ways.add(found)
+    kept, others = ways.usual()
+    if others:
+        skipped["another method would be used"] = [dict(made.values) for made in others]
     reasons = tuple(Skipped(why, len(each), tuple(each[0].items())) for why, each in skipped.items())
     return Family(template.problem, tuple(kept[:count]), reasons, looked, _with_letters(template))
 
@@ -272,11 +273,40 @@ def _proved(template: Template, made: Instance, conventions: Conventions, second
     return replace(made, keys=tuple(verdicts))
 
 
-def methods(made: Instance, allowed: frozenset[str] | None) -> tuple[str, ...]:
-    """The methods that an instance is worked by: those that the file asks for, or the one that a teacher would choose first."""
-    wanted = tuple(text.value for text in made.problem.methods)
-    found = derive(made.question, allowed=allowed, methods=wanted, budget=Budget(seconds=3.0), most=1)
-    return tuple(route.method for route in found.routes)
+class Ways:
+    """Instances by the method that a teacher would choose first for them. A family keeps to one."""
+
+    def __init__(self, allowed: frozenset[str] | None) -> None:
+        self.allowed = allowed
+        self.techniques: dict[str, frozenset[str]] = {}
+        self.found: dict[str, list[Instance]] = {}
+
+    def enough(self, count: int) -> bool:
+        return any(len(each) >= count for each in self.found.values())
+
+    def add(self, made: Instance) -> None:
+        """A method that worked for an instance before is tried first, with its techniques alone: that is quick."""
+        for known, techniques in self.techniques.items():
+            route = _route(made, techniques) if known else None
+            if route is not None and route.method == known:
+                self.found[known].append(made)
+                return
+        route = _route(made, self.allowed)
+        name = route.method if route else ""
+        self.techniques.setdefault(name, frozenset(route.techniques) | SILENT if route else frozenset())
+        self.found.setdefault(name, []).append(made)
+
+    def usual(self) -> tuple[list[Instance], list[Instance]]:
+        """The instances of the method that most of them have, and the others."""
+        if not self.found:
+            return [], []
+        most = max(self.found, key=lambda name: len(self.found[name]))
+        return self.found[most], [made for name, each in self.found.items() if name != most for made in each]
+
+
+def _route(made: Instance, allowed: frozenset[str] | None) -> Route | None:
+    found = derive(made.question, allowed=allowed, budget=Budget(seconds=3.0), most=1)
+    return found.routes[0] if found.routes else None
 
 
 def _with_letters(template: Template) -> Checked | None:

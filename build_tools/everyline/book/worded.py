@@ -63,13 +63,20 @@ class Numbers:
             inside = match["inside"]
             if not self._mentions(inside):
                 return match[0]
-            try:
-                tree = parse(inside, self.context)
-            except NotationError as error:
-                raise Unset(at, error) from error
+            tree = self._read(inside, at)
             return f"${latex(neat(tree, self.values))}$" if names(tree) & self.values.keys() else match[0]
 
         return _FORMULA.sub(put, value)
+
+    def _read(self, inside: str, at: Text) -> Node:
+        """A formula in words; a hint may bring the new name of a substitution, which nothing declares."""
+        try:
+            return parse(inside, self.context)
+        except NotationError as error:
+            try:
+                return parse(inside, self.context.declare(*USUAL_VARIABLES))
+            except NotationError:
+                raise Unset(at, error) from error
 
     def block(self, block: Block) -> Block:
         """A hand-written solution; names that it introduces are declared."""

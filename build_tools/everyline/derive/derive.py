@@ -54,6 +54,11 @@ def derive(
 def _found(search: Search, question: Question, methods: tuple[str, ...], u: Node | None, most: int) -> Derivation:
     if methods:
         return _asked(search, question, methods, u)
+    if most == 1 and u is None:  # the cheapest is all that is wanted: no need to look for others
+        best = cheapest(search, question, LIMITS)
+        route = None if best is None else written(question, best)
+        if route is not None:
+            return Derivation(question, (route,))
     routes = _written(question, _plans(search, question, u), most)
     return Derivation(question, routes, missing=None if routes else _why(search, question, u))
 
