@@ -16,22 +16,21 @@ from ..derive import Budget, Route, derive
 from ..derive.search import SILENT
 from ..kernel import Checked, Refuted
 from ..notation import Context, NotationError, parse, parse_given
-from ..notation.build import names, number, rational, substitute, subtract, walk
+from ..notation.build import names, number, rational, substitute, subtract
 from ..notation.question import Given, Parameter, Question
-from ..notation.tree import Inequality, Integral, Interval, Name, Negative, Node, Number, Product, Quotient, Sum, Union
+from ..notation.tree import Inequality, Interval, Name, Node, Union
 from ..source.problem import Conventions, Problem
 from ..source.span import Text
 from ..source.vary import Vary
 from .data import Family, Instance, KeyVerdict, Skipped
 from .hand import HandFault, check_block
 from .keys import judge_tree, key_context
-from .neat import as_values, distinct, neat, skeleton
+from .neat import as_values, neat
+from .niceness import lost, weight
 from .worded import Numbers, worded
 
 #: How many instances a page deals, how many it needs at least, and how many choices of numbers are looked at for them.
 DEALT, LEAST, LOOKED_AT = 16, 12, 300
-#: No number in a question is larger, and none in an answer.
-IN_QUESTION, IN_ANSWER = 100, 1000
 Values = Mapping[str, int]
 _HOLDS = {"<": (-1,), "<=": (-1, 0), ">": (1,), ">=": (1, 0), "!=": (-1, 1)}
 
@@ -147,61 +146,7 @@ def instance(template: Template, values: Values) -> Instance | str:
         return "something is divided by zero"
     verdicts = tuple(KeyVerdict(text, tree, None) for text, tree in zip(problem.keys, answers, strict=True))
     made = Instance(tuple(values.items()), problem, posed, verdicts, weight(node, answers))
-    return _degenerate(template, made) or made
-
-
-def _degenerate(template: Template, made: Instance) -> str:
-    """What an instance has lost against its family, in words; empty when it is a good one."""
-    x = template.variable
-    before, after = template.question.node, made.question.node
-    if isinstance(after, Integral) and after.lower is not None and after.lower == after.upper:
-        return "the limits are the same"
-    if skeleton(before, x) != skeleton(after, x):
-        return "a part of the question vanishes"
-    trees = [verdict.tree for verdict in made.keys if verdict.tree is not None]
-    if any(skeleton(old, x) != skeleton(new, x) for old, new in zip(template.keys, trees, strict=True)):
-        return "a part of the answer vanishes"
-    if distinct(before, x) != distinct(after, x) or any(
-        distinct(old, x) != distinct(new, x) for old, new in zip(template.keys, trees, strict=True)
-    ):
-        return "two parts become the same"
-    if _largest(after) > IN_QUESTION or any(_largest(tree) > IN_ANSWER for tree in trees):
-        return "the numbers grow too large"
-    return "a fraction is not in lowest terms" if any(_reducible(tree, x) for tree in (after, *trees)) else ""
-
-
-def _largest(node: Node) -> float:
-    return max((float(part.value) for part in walk(node) if isinstance(part, Number)), default=0.0)
-
-
-def _reducible(node: Node, variable: str) -> bool:
-    """Whether a fraction has a number above and below that a teacher would cancel: (4x + 2)/2, 3/(6x + 9)."""
-    return any(
-        isinstance(part, Quotient) and variable in names(part) and math.gcd(_content(part.top), _content(part.bottom)) > 1
-        for part in walk(node)
-    )
-
-
-def _content(node: Node) -> int:
-    """The whole number that divides every term of a sum, or stands in front of a product; 1 where there is none."""
-    if isinstance(node, Sum):
-        return math.gcd(*(_content(term) for term in node.terms))
-    inner = node.argument if isinstance(node, Negative) else node
-    factors = inner.factors if isinstance(inner, Product) else (inner,)
-    found = [int(f.value) for f in factors if isinstance(f, Number) and not f.places]
-    return math.prod(found) if found else 1
-
-
-def weight(question: Node, answers: tuple[Node, ...]) -> float:
-    """How heavy the numbers of an instance are, the answer's counted half as much again; small is nice."""
-
-    def size(node: Node) -> float:
-        numbers = sum(math.log2(1 + float(part.value)) for part in walk(node) if isinstance(part, Number))
-        sums = [part for part in walk(node) if isinstance(part, Sum)]
-        clumsy = sum(8 for part in sums if _content(part) > 1) + sum(6 for part in sums if isinstance(part.terms[0], Negative))
-        return numbers + clumsy
-
-    return size(question) + 1.5 * sum(map(size, answers)) / max(len(answers), 1)
+    return lost(template.question, template.keys, made) or made
 
 
 def in_order(found: list[Instance]) -> list[Instance]:
