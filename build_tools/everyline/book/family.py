@@ -250,7 +250,7 @@ class Ways:
 
 
 def _route(made: Instance, allowed: frozenset[str] | None) -> Route | None:
-    found = derive(made.question, allowed=allowed, budget=Budget(seconds=3.0), most=1)
+    found = derive(made.question, allowed=allowed, budget=Budget(seconds=10.0), most=1)
     return found.routes[0] if found.routes else None
 
 
