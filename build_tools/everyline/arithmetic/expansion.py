@@ -16,6 +16,7 @@ from typing import Any, TypeVar
 
 from flint import arb
 
+from .balls import Point
 from .elements import Element, Restart
 from .field import Field
 from .program import Program
@@ -251,13 +252,16 @@ class Expander:
         return self.field.div((self.top(c[0]), self.field.one), (self.top(c[1]), self.field.one)) if degree == 0 else self.field.nought
 
 
-def with_field(deadline: float, ask: Callable[[Expander], Found]) -> Found:
-    """What `ask` finds, in a field that is built anew when it needs finer units, and with more orders when it is unsure."""
+def with_field(deadline: float, ask: Callable[[Expander], Found], point: Point) -> Found:
+    """What `ask` finds, in a field that is built anew when it needs finer units, and with more orders when it is unsure.
+
+    Names other than h are symbols near their balls in `point`.
+    """
     hints: dict[str, Any] = {}
     for reach in (6, 12, 24):
         for _ in range(12):
             try:
-                return ask(Expander(Field({}, hints, deadline), reach))
+                return ask(Expander(Field(point, hints, deadline), reach))
             except Restart:
                 continue
             except Unsure:

@@ -1,7 +1,20 @@
 """The trusted checker: see `check`."""
 
-from .check import check, question_claim
-from .claims import Checked, Claim, DerivativeOf, Equal, IntegralValue, LimitValue, Refuted, Remark, SameDerivative, Setting, Undecided
+from .check import check
+from .claims import (
+    Checked,
+    Claim,
+    DerivativeOf,
+    Equal,
+    IntegralValue,
+    LimitValue,
+    Refuted,
+    Remark,
+    SameDerivative,
+    Setting,
+    Undecided,
+    question_claim,
+)
 
 __all__ = [
     "Checked", "Claim", "DerivativeOf", "Equal", "IntegralValue", "LimitValue", "Refuted", "Remark", "SameDerivative", "Setting",

@@ -8,29 +8,18 @@ from time import monotonic
 
 from flint import ctx
 
-from ..arithmetic.balls import ball, run
+from ..arithmetic.balls import run
 from ..arithmetic.program import Program
 from ..arithmetic.stops import Budget, NotSupported
 from ..notation.build import number
-from ..notation.question import Given, Question
-from ..notation.tree import Derivative, Integral, Limit, Node
-from .claims import (
-    Checked,
-    Claim,
-    DerivativeOf,
-    Equal,
-    IntegralValue,
-    LimitValue,
-    Refuted,
-    SameDerivative,
-    Setting,
-    Undecided,
-    Verdict,
-    seal,
-)
+from ..notation.question import Given
+from .claims import Checked, Claim, Equal, IntegralValue, LimitValue, Undecided, Verdict, stands
 from .integrals import IntegralCheck
 from .ladder import PRECISION, Ladder
-from .values import EqualCheck, LimitCheck, has_values
+from .values import EqualCheck, LimitCheck, Values, has_values
+
+#: What Python and FLINT raise when something is too much for them; all else that is raised is a mistake in the checker.
+TOO_MUCH = {MemoryError: "memory", RecursionError: "depth", OverflowError: "range"}
 
 
 def check(claim: Claim, *, seconds: float = 2.0) -> Verdict:
@@ -45,47 +34,37 @@ def check(claim: Claim, *, seconds: float = 2.0) -> Verdict:
         return Undecided(claim, "budget", str(stop))
     except Exception as stop:
         # Whatever else goes wrong inside can only cost a verdict, never make one.
-        return Undecided(claim, "budget", type(stop).__name__)
+        return Undecided(claim, TOO_MUCH.get(type(stop), "fault"), f"{type(stop).__name__}: {stop}")
     finally:
         ctx.prec = saved
 
 
 def _decide(claim: Claim, deadline: float) -> Verdict:
-    if isinstance(claim, IntegralValue | LimitValue) or (isinstance(claim, Equal) and any(map(has_values, (claim.left, claim.right)))):
-        return decide_value(claim, deadline)
-    choices = samples(claim.setting.given)
+    """Every admissible choice of the parameters that is tried must stand; it is proved for symbols as well if the exact field says so."""
     outcomes: list[Checked] = []
-    for values in choices:
-        outcome = Ladder(claim, {name: number(value) for name, value in values.items()}, deadline).climb()
+    for values in samples(claim.setting.given):
+        outcome = judge(claim, values, deadline).climb()
         if not isinstance(outcome, Checked) or not values:
             return outcome
         outcomes.append(outcome)
     if not outcomes:
         return Undecided(claim, "nowhere-defined", "no admissible parameters were found")
-    # Every instance stands. It is proved for symbols as well if the exact field says so at the points of the instances.
-    symbolic = Ladder(claim, {}, deadline)
     proved = all(o.grade == "proved" for o in outcomes) and all(
-        symbolic.proves({k: ball(v) for k, v in values.items()}) for values in choices
+        judge(claim, values, deadline).holds_for_symbols() for values in samples(claim.setting.given)
     )
     last = outcomes[-1]
-    return seal(claim, "proved" if proved else "enclosed", last.digits, last.points, last.remarks, last.pieces)
+    return stands(claim, "proved" if proved else "enclosed", last.digits, last.points, last.remarks, last.pieces)
 
 
-def decide_value(claim: Equal | IntegralValue | LimitValue, deadline: float) -> Verdict:
-    """Every admissible choice of the parameters that is tried must give the claimed value."""
-    kind = LimitCheck if isinstance(claim, LimitValue) else IntegralCheck if isinstance(claim, IntegralValue) else EqualCheck
-    outcomes = []
-    for values in samples(claim.setting.given):
-        outcomes.append(kind(claim, {name: number(value) for name, value in values.items()}, deadline).outcome())
-        if outcomes[-1] is None:
-            return Undecided(claim, "needs-certificate")
-        if isinstance(outcomes[-1], Refuted):
-            return outcomes[-1]
-    if not outcomes:
-        return Undecided(claim, "nowhere-defined", "no admissible parameters were found")
-    proved = all(o is True for o in outcomes) and not claim.setting.given.parameters
-    digits = min((o for o in outcomes if o is not True), default=0)
-    return seal(claim, "proved" if proved else "enclosed", 0 if proved else digits, len(outcomes), (), 1)
+def judge(claim: Claim, values: dict[str, Fraction], deadline: float) -> Ladder | Values:
+    """Who decides a claim for one choice of the parameters."""
+    if isinstance(claim, IntegralValue):
+        return IntegralCheck(claim, values, deadline)
+    if isinstance(claim, LimitValue):
+        return LimitCheck(claim, values, deadline)
+    if isinstance(claim, Equal) and (has_values(claim.left) or has_values(claim.right)):
+        return EqualCheck(claim, values, deadline)
+    return Ladder(claim, values, deadline)
 
 
 def samples(given: Given) -> list[dict[str, Fraction]]:
@@ -108,16 +87,3 @@ def _admissible(given: Given, values: dict[str, Fraction]) -> bool:
         if not {"<": a < b, "<=": a <= b, ">": a > b, ">=": a >= b, "!=": a != b}[condition.relation]:
             return False
     return True
-
-
-def question_claim(question: Question, key: Node) -> Claim:
-    """The claim that a key answers a question."""
-    setting = Setting(question.variable, question.domain, question.given)
-    match question.node:
-        case Integral(body, _, Node() as lower, Node() as upper):
-            return IntegralValue(body, lower, upper, key, setting)
-        case Limit(body, _, point, side):
-            return LimitValue(body, point, side, key, setting)
-        case Derivative(body, _, order):
-            return DerivativeOf(body, order, key, setting)
-    return SameDerivative(question.node, key, setting)

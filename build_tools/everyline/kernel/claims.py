@@ -6,11 +6,11 @@ only this room makes.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import InitVar, dataclass, field
 from fractions import Fraction
 
-from ..notation.question import Given
-from ..notation.tree import Node, Region
+from ..notation.question import Given, Question
+from ..notation.tree import Derivative, Integral, Limit, Node, Region
 
 _SEAL = object()
 
@@ -104,9 +104,9 @@ class Remark:
     place: str = ""
 
 
-@dataclass(frozen=True, slots=True, init=False)
+@dataclass(frozen=True, slots=True)
 class Checked:
-    """A claim that stands. Only `check` can make one.
+    """A claim that stands. Only this room can make one: it needs the seal.
 
     `grade` is `proved` or `enclosed`: both sides agree to `digits` digits at `points` points and no proof was found.
     `pieces` is the number of intervals on which the claim was looked at.
@@ -118,16 +118,15 @@ class Checked:
     points: int
     remarks: tuple[Remark, ...]
     pieces: int
+    seal: InitVar[object] = None
 
-    def __init__(self, seal: object, claim: Claim, grade: str, digits: int, points: int, remarks: tuple[Remark, ...], pieces: int) -> None:
+    def __post_init__(self, seal: object) -> None:
         if seal is not _SEAL:
             raise TypeError("only the checker can say that a claim stands")
-        for name, value in zip(self.__slots__, (claim, grade, digits, points, remarks, pieces), strict=True):
-            object.__setattr__(self, name, value)
 
 
-def seal(claim: Claim, grade: str, digits: int, points: int, remarks: tuple[Remark, ...], pieces: int) -> Checked:
-    return Checked(_SEAL, claim, grade, digits, points, remarks, pieces)
+def stands(claim: Claim, grade: str, digits: int = 0, points: int = 1, remarks: tuple[Remark, ...] = (), pieces: int = 1) -> Checked:
+    return Checked(claim, grade, digits, points, remarks, pieces, _SEAL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +147,11 @@ class Refuted:
 
 @dataclass(frozen=True, slots=True)
 class Undecided:
-    """Neither proved nor refuted; `reason` is a short code (`budget`, `nowhere-defined`, `not-supported`, …), `detail` says more."""
+    """Neither proved nor refuted; `reason` is a short code, `detail` says more.
+
+    `budget` (time or size), `memory`, `depth`, `range`: too much for the limits; `not-supported`; `nowhere-defined`;
+    `needs-certificate`; `fault`: a mistake in the checker itself, to be reported.
+    """
 
     claim: Claim
     reason: str
@@ -156,3 +159,16 @@ class Undecided:
 
 
 Verdict = Checked | Refuted | Undecided
+
+
+def question_claim(question: Question, key: Node) -> Claim:
+    """The claim that a key answers a question."""
+    setting = Setting(question.variable, question.domain, question.given)
+    match question.node:
+        case Integral(body, _, Node() as lower, Node() as upper):
+            return IntegralValue(body, lower, upper, key, setting)
+        case Limit(body, _, point, side):
+            return LimitValue(body, point, side, key, setting)
+        case Derivative(body, _, order):
+            return DerivativeOf(body, order, key, setting)
+    return SameDerivative(question.node, key, setting)

@@ -11,10 +11,9 @@ from ..arithmetic.stops import Budget, NotSupported, Undefined, Unsure
 from ..notation.build import ZERO, add, negate
 from ..notation.tree import Diverges, DoesNotExist, Integral, Interval, Limit, Node
 from .bisection import FINE, exact_place
-from .claims import Checked, IntegralValue, Refuted, SameDerivative, Setting
+from .claims import IntegralValue, Refuted, SameDerivative, Setting
 from .cover import Cover, cover, ends, infinite
 from .guards import atoms
-from .ladder import Ladder
 from .values import Values, unbroken
 
 
@@ -72,7 +71,7 @@ class IntegralCheck(Values):
                 pass
             places = (exact_place(program, [guard], spot, self.deadline) for guard in atoms(program, program.order(entry)))
             place = next((p for p in places if p is not None), None)
-            if place is None:
+            if place is None or self.symbolic:  # a place that may move with the parameters is not known exactly
                 return None
             marks.append(place)
         return [*marks, self.upper]
@@ -107,11 +106,8 @@ class IntegralCheck(Values):
         """The value from one-sided limits of an antiderivative at every place where it is not continuous; None if it does not serve."""
         setting = Setting(self.x, Interval(self.lower, self.upper), self.claim.setting.given)
         try:
-            ladder = Ladder(SameDerivative(Integral(self.f, self.x), antiderivative, setting), self.values, self.deadline)
-            outcome = ladder.climb()
-            if not isinstance(outcome, Checked) or outcome.grade != "proved":
-                return None
-            marks = self.marks(ladder.found, ladder.program, ladder.answer, low, high)
+            ladder = self.proved(SameDerivative(Integral(self.f, self.x), antiderivative, setting))
+            marks = self.marks(ladder.found, ladder.program, ladder.answer, low, high) if ladder else None
             if marks is None or isinstance(marks, Refuted):
                 return None
             rises = ((Limit(antiderivative, self.x, b, "-"), Limit(antiderivative, self.x, a, "+")) for a, b in pairwise(marks))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import Any
 
@@ -13,10 +13,10 @@ from ..arithmetic.field import vanishes
 from ..arithmetic.program import Program
 from ..arithmetic.stops import NotSupported, Undefined, Unsure
 from ..arithmetic.tape import KINKED
-from ..notation.build import rebuild
+from ..notation.build import number, rebuild
 from ..notation.tree import Absolute, Call, Derivative, Node
 from .bisection import inside
-from .claims import Checked, DerivativeOf, Equal, Refuted, Remark, SameDerivative, Undecided, Verdict, seal
+from .claims import Checked, DerivativeOf, Equal, Refuted, Remark, SameDerivative, Undecided, Verdict, stands
 from .cover import Cover, Piece, cover, ends
 
 PRECISION, INSIST, LEAST_DIGITS = 128, (256, 1024, 4096), 20
@@ -30,9 +30,9 @@ NOTHING = arb(2) ** -5000
 class Ladder:
     """One claim of two equal functions, for one choice of the parameters (none: they stay symbols)."""
 
-    def __init__(self, claim: Equal | SameDerivative | DerivativeOf, values: dict[str, Node], deadline: float) -> None:
+    def __init__(self, claim: Equal | SameDerivative | DerivativeOf, values: Mapping[str, Fraction], deadline: float) -> None:
         self.claim, self.values, self.deadline, self.x = claim, values, deadline, claim.setting.variable
-        self.bound = {**dict(claim.setting.bindings), **values}
+        self.bound = {**dict(claim.setting.bindings), **{name: number(v) for name, v in values.items()}}
         program = self.program = Program(self.x, self.bound)
         match claim:
             case SameDerivative(f, g):
@@ -81,7 +81,7 @@ class Ladder:
             proved = proved and (outcome is not None and self.exact(piece.sample) if self.kinked or index == 0 else True)
         remarks = tuple(self.remarks(found))
         if proved:
-            return seal(self.claim, "proved", 0, len(found.pieces), remarks, len(found.pieces))
+            return stands(self.claim, "proved", 0, len(found.pieces), remarks, len(found.pieces))
         return self.insist(found, remarks)
 
     def quick(self) -> Refuted | None:
@@ -125,11 +125,12 @@ class Ladder:
         """Rung 2 at one point."""
         return vanishes(self.program, self.difference, {**self.fixed, self.x: ball(x)}, self.hints, self.deadline)
 
-    def proves(self, values: dict[str, Any]) -> bool:
-        """Rung 2 with symbols for parameters, at simple points of the variable."""
-        self.domain, self.fixed = [(-arb.pos_inf(), arb.pos_inf())], {**self.fixed, **values}
-        found = [x for x in QUICK if isinstance(self.compare(x), list)]
-        return bool(found) and all(self.exact(x) for x in found[:: max(1, len(found) // 3)])
+    def holds_for_symbols(self) -> bool:
+        """Rung 2 with symbols for the parameters, near their values, at simple points of the variable."""
+        symbolic = Ladder(self.claim, {}, self.deadline)
+        symbolic.fixed.update({name: ball(v) for name, v in self.values.items()})
+        found = [x for x in QUICK if isinstance(symbolic.compare(x), list)]
+        return bool(found) and all(symbolic.exact(x) for x in found[:: max(1, len(found) // 3)])
 
     def insist(self, found: Cover, remarks: tuple[Remark, ...]) -> Verdict:
         """Rung 4: more points and more precision; still no difference is `enclosed`."""
@@ -145,7 +146,7 @@ class Ladder:
                             digits, points = min(digits, agreement(balls[self.difference])), points + 1
         if digits < LEAST_DIGITS or not points:
             return Undecided(self.claim, "budget", "too few digits can be compared")
-        return seal(self.claim, "enclosed", digits, points, remarks, len(found.pieces))
+        return stands(self.claim, "enclosed", digits, points, remarks, len(found.pieces))
 
     def remarks(self, found: Cover) -> Iterator[Remark]:
         """What a derivative cannot see: jumps and removable points of the answer where the reference is continuous."""

@@ -6,10 +6,11 @@ that two are equal line by line, needs none. Without a certificate a value is at
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
 from typing import Any
 
-from ..arithmetic.balls import run, value
+from ..arithmetic.balls import ball, run, value
 from ..arithmetic.elements import Element
 from ..arithmetic.expansion import Expander, H, with_field
 from ..arithmetic.program import Program
@@ -29,7 +30,7 @@ from ..notation.tree import (
     Quotient,
     Sum,
 )  # fmt: skip
-from .claims import Checked, Equal, IntegralValue, LimitValue, Refuted, SameDerivative, Setting
+from .claims import Checked, Equal, IntegralValue, LimitValue, Refuted, SameDerivative, Setting, Undecided, Verdict, stands
 from .cover import ends, infinite
 from .ladder import Ladder, agreement
 
@@ -43,26 +44,45 @@ class NoLimit(Exception):
 
 
 class Values:
-    """One claim for one choice of the parameters. `outcome` is True for proved, a number of digits, a verdict, or None."""
+    """One claim for one choice of the parameters, which stay symbols near their values in what is done exactly if `symbolic`."""
 
-    def __init__(self, claim: Equal | IntegralValue | LimitValue, values: dict[str, Node], deadline: float) -> None:
+    def __init__(self, claim: Equal | IntegralValue | LimitValue, values: Mapping[str, Fraction], deadline: float) -> None:
         self.claim, self.deadline, self.x, self.values = claim, deadline, claim.setting.variable, values
-        self.bound = {**dict(claim.setting.bindings), **values}
+        self.bound = {**dict(claim.setting.bindings), **{name: number(v) for name, v in values.items()}}
+        self.exact, self.symbolic = self.bound, False
+        self.near: Mapping[str, Any] = {}
+
+    def outcome(self) -> Any:
+        """True for proved, a number of digits, a verdict, or None."""
+        raise NotImplementedError
+
+    def climb(self) -> Verdict:
+        outcome = self.outcome()
+        if outcome is None:
+            return Undecided(self.claim, "needs-certificate")
+        if isinstance(outcome, Refuted):
+            return outcome
+        return stands(self.claim, "proved") if outcome is True else stands(self.claim, "enclosed", outcome)
+
+    def holds_for_symbols(self) -> bool:
+        self.exact, self.symbolic = dict(self.claim.setting.bindings), True
+        self.near = {name: ball(v) for name, v in self.values.items()}
+        return self.outcome() is True
 
     def refuted(self, reason: str, place: object = "", left: object = "") -> Refuted:
         return Refuted(self.claim, reason, None, str(place), str(left))
 
-    def near(self, body: Node, variable: str, point: Node, side: str) -> tuple[Program, int]:
+    def beside(self, body: Node, variable: str, point: Node, side: str) -> tuple[Program, int]:
         """A tree as an entry of a program in which the variable is p ± h, or ±1/h, with h → 0+."""
         h, sense = Name(H), infinite(point)
-        program = Program(H, {**self.bound, variable: divide(number(sense), h) if sense else add(point, negate(h) if side == "-" else h)})
+        program = Program(H, {**self.exact, variable: divide(number(sense), h) if sense else add(point, negate(h) if side == "-" else h)})
         return program, program.add(body)
 
     def limit(self, expander: Expander, body: Node, variable: str, point: Node, side: str) -> Element:
         """A limit as a number of the field. Raises `Infinite`, `NoLimit`, `Undefined`, or what an expansion raises."""
         found: list[Element | int] = []
         for way in side or ("+-" if not infinite(point) else "+"):
-            program, goal = self.near(body, variable, point, way)
+            program, goal = self.beside(body, variable, point, way)
             found.append(expander.tends(expander.expansion(program, goal)))
         first, last = found[0], found[-1]
         if isinstance(first, int) or isinstance(last, int):
@@ -83,7 +103,7 @@ class Values:
             field.limits = lambda _, *limit: self.limit(expander, *limit)
             total = field.nought
             for node, sign in [*left, (right, -1)]:
-                program = Program(self.x, self.bound)
+                program = Program(self.x, self.exact)
                 try:
                     if infinite(node):
                         raise Infinite(infinite(node))
@@ -93,7 +113,7 @@ class Values:
             first, second = ((s or [0])[0] if len(set(s)) < 2 else 2 for s in senses)
             return first, second, not total[0], field.value(total)
 
-        return with_field(self.deadline, question)
+        return with_field(self.deadline, question, self.near)
 
     def against(self, left: Sequence[tuple[Node, int]], value: Node) -> Any:
         """What a signed sum of limits says of the claimed value."""
@@ -110,17 +130,26 @@ class Values:
 
     def order(self, node: Node, point: Node, side: str) -> tuple[int, Any, int, int]:
         """Leading behaviour at an end: sign of a growing exponent, exponent of h, power of ln(1/h), sign (0: only a bound is known)."""
-        program, goal = self.near(node, self.x, point, side)
+        program, goal = self.beside(node, self.x, point, side)
 
         def question(expander: Expander) -> tuple[int, Any, int, int]:
             a = expander.expansion(program, goal)
             k, _, degree, sign = expander.lead(a) if a.terms else (a.limit, None, 0, 0)
             return expander.grows(a.growth), k, degree, sign
 
-        return with_field(self.deadline, question)
+        return with_field(self.deadline, question, self.near)
+
+    def proved(self, claim: SameDerivative) -> Ladder | None:
+        """The ladder of a claim that is proved."""
+        ladder = Ladder(claim, self.values, self.deadline)
+        outcome = ladder.climb()
+        stands = isinstance(outcome, Checked) and outcome.grade == "proved"
+        return ladder if stands and (not self.symbolic or ladder.holds_for_symbols()) else None
 
     def numerically(self, node: Node) -> Any:
         """A tree that the claim says is zero, by balls and quadrature."""
+        if self.symbolic:
+            return None
         program = Program(self.x, self.bound)
         try:
             gap = value(program, program.add(node), {})
@@ -179,11 +208,9 @@ class EqualCheck(Values):
             return False
         interval = Interval(a, b) if forward else Interval(b, a)
         setting = Setting(self.x, interval, self.claim.setting.given, self.claim.setting.bindings)
-        ladder = Ladder(SameDerivative(total, ZERO, setting), self.values, self.deadline)
-        outcome = ladder.climb()
-        spots = [{**ladder.fixed, self.x: a.union(b)} for a, b in ladder.found.between]
-        whole = all(unbroken(ladder.program, ladder.program.add(body), spot) for body in bodies for spot in spots)
-        return isinstance(outcome, Checked) and outcome.grade == "proved" and whole
+        ladder = self.proved(SameDerivative(total, ZERO, setting))
+        spots = [{**ladder.fixed, self.x: a.union(b)} for a, b in ladder.found.between] if ladder else []
+        return ladder is not None and all(unbroken(ladder.program, ladder.program.add(body), spot) for body in bodies for spot in spots)
 
     def forward(self, a: Node, b: Node) -> bool:
         low, high = ends(Interval(a, b), self.bound)[0]
