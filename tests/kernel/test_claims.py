@@ -224,6 +224,76 @@ def test_parameters_under_assumptions(f: str, key: str, given: Given, wanted: st
     assert grade(antiderivative(f, key, given=given)) == wanted
 
 
+BOTH = Given((Parameter("a"), Parameter("n")), (Inequality(Name("a"), ">", ZERO), Inequality(Name("n"), ">", ZERO)))
+
+
+# values with letters in them (DLMF 4.10, 4.26, 4.40; CLP-2 1.12): proved for symbols, not only for the numbers that are tried
+@pytest.mark.parametrize(
+    ("f", "low", "high", "value", "certificate", "given", "wanted"),
+    [
+        ("e^(-a*x)", "0", "oo", "1/a", "-e^(-a*x)/a", POSITIVE, "proved"),
+        ("e^(-a*x)", "0", "oo", "2/a", "-e^(-a*x)/a", POSITIVE, "refuted"),
+        ("e^(a*x)", "0", "oo", "diverges", None, POSITIVE, "proved"),
+        ("x*e^(-a*x)", "0", "oo", "1/a^2", "-e^(-a*x)*(x/a+1/a^2)", POSITIVE, "proved"),
+        ("x^2", "0", "a", "a^3/3", "x^3/3", POSITIVE, "proved"),
+        ("x^n", "0", "1", "1/(n+1)", "x^(n+1)/(n+1)", WHOLE, "proved"),
+        ("x^n", "0", "1", "1/n", "x^(n+1)/(n+1)", WHOLE, "refuted"),
+        ("1/(a^2+x^2)", "-oo", "oo", "pi/a", "arctan(x/a)/a", POSITIVE, "proved"),
+        ("sin(a*x)", "0", "pi", "(1-cos(a*pi))/a", "-cos(a*x)/a", NOT_ZERO, "proved"),
+        ("e^(-a*x)*cos(n*x)", "0", "oo", "a/(a^2+n^2)", "e^(-a*x)*(n*sin(n*x)-a*cos(n*x))/(a^2+n^2)", BOTH, "proved"),
+        # whether this converges depends on a, so no single answer is right
+        ("x^(-a)", "1", "oo", "diverges", None, POSITIVE, "refuted"),
+        # a pole that moves with the letter is still found
+        ("1/(x-a)^2", "0", "oo", "1", "-1/(x-a)", POSITIVE, "refuted"),
+    ],
+)
+def test_integrals_between_limits_with_letters(
+    f: str, low: str, high: str, value: str, certificate: str | None, given: Given, wanted: str
+) -> None:
+    proof = tree(certificate) if certificate else None
+    claim = IntegralValue(tree(f), tree(low), tree(high), tree(value), Setting("x", None, given), proof)
+    assert grade(check(claim, seconds=20)) == wanted
+
+
+@pytest.mark.parametrize(
+    ("f", "point", "value", "given", "wanted"),
+    [
+        ("sin(a*x)/x", "0", "a", NOT_ZERO, "proved"),
+        ("sin(a*x)/x", "0", "1", NOT_ZERO, "refuted"),
+        ("(1+a/x)^x", "oo", "e^a", NOT_ZERO, "proved"),
+        ("(x^2-a^2)/(x-a)", "a", "2a", POSITIVE, "proved"),
+        ("(sqrt(x)-sqrt(a))/(x-a)", "a", "1/(2*sqrt(a))", POSITIVE, "proved"),
+        ("(x^n-1)/(x-1)", "1", "n", WHOLE, "proved"),
+        ("x^n*e^(-x)", "oo", "0", WHOLE, "proved"),
+        ("tan(a*x)/tan(n*x)", "0", "a/n", BOTH, "proved"),
+    ],
+)
+def test_limits_with_letters(f: str, point: str, value: str, given: Given, wanted: str) -> None:
+    assert grade(check(LimitValue(tree(f), tree(point), "", tree(value), Setting("x", None, given)), seconds=20)) == wanted
+
+
+def test_two_integrals_with_letters_are_one() -> None:
+    left, right = (Integral(tree(f), "x", tree("0"), tree("a")) for f in ("2x*e^(x^2)", "x*e^(x^2)+e^(x^2)*x"))
+    assert grade(check(Equal(left, right, Setting("x", None, POSITIVE)), seconds=20)) == "proved"
+
+
+@pytest.mark.parametrize(
+    ("raised", "reason"),
+    [(MemoryError, "memory"), (RecursionError, "depth"), (OverflowError, "range"), (KeyError, "fault"), (AssertionError, "fault")],
+)
+def test_what_goes_wrong_inside_is_named_and_makes_no_verdict(
+    raised: type[Exception], reason: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fail(*_: object) -> None:
+        raise raised("inside")
+
+    monkeypatch.setattr("everyline.kernel.ladder.Ladder.climb", fail)
+    outcome = antiderivative("1/x", "ln|x|")
+    assert isinstance(outcome, Undecided)
+    assert outcome.reason == reason
+    assert "inside" in outcome.detail
+
+
 @pytest.mark.parametrize(
     ("f", "inner", "name", "bound"),
     [

@@ -97,7 +97,7 @@ class Field(Elements):
         """Cosine and sine, by the addition formulas over the monomials of the angle."""
         result = self.unity, self.nought
         for k, m, d in self.split(a):
-            if self.bare(m, d, "pi"):
+            if self.bare(m, d, "pi") and simple_angle(k):
                 result = self.times(result, self.angle(k))
                 continue
             g = self.bare(m, d, "arctan")
@@ -121,8 +121,6 @@ class Field(Elements):
             return self.scale(s, -1), c
         if k == 0:
             return self.unity, self.nought
-        if k.denominator // (k.denominator & -k.denominator) > 5 or k.denominator > 32:
-            raise NotSupported(f"the angle {k}π")
         if k.numerator > 1:
             result = unit = self.angle(Fraction(1, k.denominator))
             for _ in range(k.numerator - 1):
@@ -160,7 +158,7 @@ class Field(Elements):
     def turns(self, v: Element, m: int, w: Element, n: int, here: Any) -> Element | None:
         """m·arctan v + n·arctan w, whose ball is `here`, as a rational multiple of π if it is one of a small denominator."""
         share = simple(here / arb.pi())
-        if share is None:
+        if share is None or not simple_angle(share):
             return None
         z, (c, s) = self.times(self.turned(v, m), self.turned(w, n)), self.angle(share)
         off = self.add(self.mul(z[0], s), self.mul(z[1], c), -1)
@@ -203,6 +201,11 @@ class Field(Elements):
             case "limit" if self.limits:
                 return self.limits(self, *op[1:])
         raise NotSupported(op[0])
+
+
+def simple_angle(k: Fraction) -> bool:
+    """Whether the cosine of kπ is written with square roots here: other angles stay generators."""
+    return k.denominator <= 32 and k.denominator // (k.denominator & -k.denominator) in (1, 3, 5)
 
 
 def simple(here: Any) -> Fraction | None:

@@ -10,6 +10,11 @@ from ..notation.tree import Interval, Node, Union
 
 _SHOWN_UNDECIDED = {
     "budget": "could not be decided within the time and size limits",
+    "memory": "could not be decided within the memory that there is",
+    "depth": "could not be decided: it is nested too deeply",
+    "range": "could not be decided: a number in it is too large",
+    "needs-certificate": "could not be decided: no proof of this value was found",
+    "fault": "could not be decided: a mistake in the checker itself, please report it",
     "nowhere-defined": "could not be decided: nothing is defined on this domain",
     "not-supported": "could not be decided: this kind of question is not checked yet",
 }

@@ -12,8 +12,7 @@ from ..notation.build import ZERO, add, negate
 from ..notation.tree import Diverges, DoesNotExist, Integral, Interval, Limit, Node
 from .bisection import FINE, exact_place
 from .claims import IntegralValue, Refuted, SameDerivative, Setting
-from .cover import Cover, cover, ends, infinite
-from .guards import atoms
+from .cover import Cover, atoms, cover, ends, infinite
 from .values import Values, unbroken
 
 

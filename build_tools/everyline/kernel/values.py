@@ -190,7 +190,8 @@ class EqualCheck(Values):
         a, b = (own.lower, own.upper) if own else (None, None)
         if a is None or b is None:
             return False
-        forward, bodies = self.forward(a, b), []
+        low, high = ends(Interval(a, b), self.bound)[0]
+        forward, bodies = bool(low < high), []
         total: Node = ZERO
         for c, part in moving:
             inner = Name(part.variable)
@@ -211,10 +212,6 @@ class EqualCheck(Values):
         ladder = self.proved(SameDerivative(total, ZERO, setting))
         spots = [{**ladder.fixed, self.x: a.union(b)} for a, b in ladder.found.between] if ladder else []
         return ladder is not None and all(unbroken(ladder.program, ladder.program.add(body), spot) for body in bodies for spot in spots)
-
-    def forward(self, a: Node, b: Node) -> bool:
-        low, high = ends(Interval(a, b), self.bound)[0]
-        return bool(low < high)
 
 
 def unbroken(program: Program, entry: int, spot: dict[str, Any]) -> bool:

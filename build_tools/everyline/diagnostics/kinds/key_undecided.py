@@ -33,6 +33,11 @@ class UndecidedKey:
 _REASONS = {
     "budget": "The check took longer than it may.",
     "nowhere-defined": "Question and key have no common point.",
+    "needs-certificate": "No proof of this value was found.",
+    "memory": "The check needs more memory than there is.",
+    "depth": "It is nested too deeply for the checker.",
+    "range": "A number in it is too large for the checker.",
+    "fault": "The checker made a mistake of its own. Please report this question and its key.",
     "not-supported": "It has a form that the checker does not know.",
 }
 
