@@ -1,0 +1,121 @@
+"""`everyline new`: a problem from its formula, or many from a list. Only what is proved is written, and nothing is written over."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import shutil
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from .shared import RIGHT, WRONG, Commands, count, misused
+
+if TYPE_CHECKING:
+    from ..book.collecting import Result, Row
+    from ..book.desk import Desk
+
+
+def add(commands: Commands) -> None:
+    new = commands.add_parser("new", help="write a problem file, or many from a list of questions and answers")
+    new.add_argument("question", nargs="?", help=r"such as '\int 6x \, dx'; without it you are asked")
+    new.add_argument("--from", dest="list", metavar="FILE", help="a list: .csv, or .jsonl with one row of JSON a line")
+    new.add_argument("--chapter", help="the chapter's folder (of a list: where a row names none; default there: the list's name)")
+    new.add_argument("--key", action="append", default=[], help="the answer key; left out, it is worked out")
+    for name, about in (("title", "the page's title"), ("level", "1, 2 or 3"), ("given", "such as 'a > 0'"), ("domain", "such as 'x > 0'")):
+        new.add_argument(f"--{name}", default="", help=about)
+    for name in ("author", "source", "license"):
+        new.add_argument(f"--{name}", default="", help=f"the {name} that the file names (of a list: where a row names none)")
+    new.add_argument("--book", default="content", metavar="DIR", help="the book's folder (default: content)")
+    new.add_argument("--seconds", type=float, default=10.0, help="the most that one question may take (default: 10)")
+    new.add_argument("--workers", type=count, default=os.cpu_count() or 1, metavar="N", help="processes that work at once")
+    new.set_defaults(run=run)
+
+
+def run(options: argparse.Namespace) -> int:
+    from ..book.desk import Desk
+
+    try:
+        return _listed(options) if options.list else _one(options, Desk.at(Path(options.book)))
+    except EOFError:
+        return misused("nothing was written: the questions were not answered to the end")
+    except OSError as error:
+        return misused(f"{error.filename or options.book}: {error.strerror or error}")
+    except ValueError as error:
+        return misused(str(error))
+
+
+def _one(options: argparse.Namespace, desk: Desk) -> int:
+    from ..book.collecting import Row, chapter_name
+    from ..book.drafting import Draft
+    from ..render.terminal import worked
+
+    asking = options.question is None
+    chapters = ", ".join(desk.chapters) or "none yet"
+    chapter = options.chapter or (input(f"Chapter ({chapters}): ").strip() if asking else "")
+    if not chapter:
+        raise ValueError(f"name a chapter with --chapter; there are: {chapters}")
+    question = options.question or input(r"Question, such as \int 6x \, dx: ").strip()
+    keys = tuple(options.key) or tuple(filter(None, [input("Key (empty: work it out): ").strip()] if asking else []))
+    title = options.title or (input("Title (empty: the question in words): ").strip() if asking else "")
+    level = options.level or (input("Level, 1 to 3 (empty: 1): ").strip() if asking else "")
+    said = {name: getattr(options, name) for name in ("given", "domain", "author", "source", "license")}
+    row = Row(1, Draft(question, keys, title, level, **said), chapter_name(chapter) if chapter not in desk.chapters else chapter)
+    made = desk.examined(row, options.seconds)
+    if made.examined is not None and made.examined.derivation is not None:
+        width = min(120, shutil.get_terminal_size((100, 24)).columns)
+        print(worked(made.examined.derivation, everything=True, width=width), end="\n\n")
+    (result,) = desk.collected([row], options.seconds, 1) if made.proved else (desk.refused(row, made.why),)
+    if not result.path:
+        print(f"Nothing was written: {result.why}", file=sys.stderr)
+        return WRONG
+    print(result.data.decode("utf-8"))
+    if asking and input(f"Write this as {desk.shown(result.path)}? (y/n) ").strip().lower() not in ("y", "yes"):
+        return RIGHT
+    desk.write(result)
+    print("\n".join([*result.remarks, f"Written: {desk.shown(result.path)}"]))
+    return RIGHT
+
+
+def _listed(options: argparse.Namespace) -> int:
+    from ..book.collecting import report_table
+    from ..book.desk import Desk
+    from ..source.save import save_new
+
+    file = Path(options.list)
+    rows = _rows(options, file)
+    desk = Desk.at(Path(options.book), make=True)
+    results = []
+    for result in desk.collected(rows, options.seconds, options.workers):
+        if result.path:
+            desk.write(result)
+        results.append(result)
+        print(_line(result, desk), flush=True)
+    report = next(p for n in range(1, 10_000) if not (p := file.with_name(f"{file.stem}-report{f'-{n}' if n > 1 else ''}.csv")).exists())
+    save_new(report, report_table(results))
+    written = sum(bool(result.path) for result in results)
+    print(f"{written} of {len(results)} written; the others are in {report}, row by row.")
+    return RIGHT if written == len(results) else WRONG
+
+
+def _rows(options: argparse.Namespace, file: Path) -> list[Row]:
+    """The rows of the list, with what the options say where a row says nothing."""
+    from dataclasses import replace
+
+    from ..book.collecting import chapter_name, read_list
+
+    rows = []
+    for row in read_list(file.read_bytes(), file.name):
+        said = {name: getattr(row.draft, name) or getattr(options, name) for name in ("author", "source", "license", "level")}
+        chapter = chapter_name(row.chapter or options.chapter or file.stem)
+        rows.append(replace(row, draft=replace(row.draft, **said), chapter=chapter))
+    return rows
+
+
+def _line(result: Result, desk: Desk) -> str:
+    from ..diagnostics.formats.text import visible
+
+    start = f"line {result.row.line}: "
+    if result.path:
+        return start + f"written as {desk.shown(result.path)}" + "".join(f"; {visible(remark)}" for remark in result.remarks)
+    return start + f"not written: {visible(result.why)}"
