@@ -1,0 +1,1 @@
+"""Printed matter: a sheet as plain data, and one writer for each form that it leaves in."""

@@ -1,0 +1,77 @@
+"""A document as Markdown with TeX between dollars, or, with formulas in plain characters, as text for a terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from ...notation import latex, plain
+from ...notation.build import ONE
+from ...notation.latex import letter
+from ...notation.tree import Node
+from .model import Block, Bold, Document, Formulas, Heading, Key, Maths, Paragraph, Question, Tex, Title, Words, WorkedLine, Working
+
+
+class _Writer:
+    """`maths` sets a piece of TeX or text as a formula, `show` prints a tree as such a piece."""
+
+    def __init__(self, show: Callable[[Node], str], maths: Callable[[str], str], bold: str) -> None:
+        self.show, self.maths, self.bold = show, maths, bold
+
+    def words(self, words: Words) -> str:
+        return "".join(self._piece(piece) for piece in words)
+
+    def _piece(self, piece: object) -> str:
+        match piece:
+            case Maths(node=node):
+                return self.maths(self.show(node))
+            case Tex(source=tex):
+                return self.maths(tex)
+            case Bold(text=text):
+                return f"{self.bold}{text}{self.bold}"
+        return str(piece)
+
+    def block(self, block: Block) -> str:
+        match block:
+            case Title(text=text, below=below, signed=signed):
+                lines = [f"# {text}", self.words(below), "Name ____________________  Date __________" if signed else ""]
+                return "\n\n".join(filter(None, lines))
+            case Heading(words=words, level=level):
+                return f"{'#' * level} {self.words(words)}"
+            case Paragraph(words=words, kind=kind):
+                return {"say": "> ", "predict": "Ask first: "}.get(kind, "") + self.words(words)
+            case Question(number=number, formula=formula, where=where):
+                return f"{number}. {self.maths(self.show(formula))}" + (f" ({self.words(where)})" if where else "")
+            case Key(number=number, answers=answers, notes=notes, question=question):
+                said = " or ".join(self.maths(self.show(answer)) for answer in answers)
+                asked = "" if question is None else f"{self.maths(self.show(question))}: "
+                return f"{number}. {asked}{said}" + (f" ({self.words(notes)})" if notes else "")
+            case Working(title=title, opening=opening, lines=lines):
+                rows = [*([] if opening is None else [f"- {self.maths(self.show(opening))}"]), *map(self.line, lines)]
+                return f"{self.bold}{title}{self.bold}\n\n" + "\n".join(rows)
+            case Formulas(rows=pairs):
+                return "\n".join(f"- {self.maths(f'{self.show(left)} = {self.show(right)}')}" for left, right in pairs)
+
+    def line(self, line: WorkedLine) -> str:
+        shown = self.show(line.shown)
+        if line.kind == "differential" and line.left is not None:
+            factor = "" if line.shown == ONE else f"{shown} "
+            said = f"d{self.show(line.left)} = {factor}d{letter(line.variable) if self.show is latex else line.variable}"
+        else:
+            said = f"{self.show(line.left) + ' ' if line.left is not None else ''}= {shown}"
+        reason = self.words(line.reason)
+        return f"  - {self.maths(said)}" + (f" — {reason}" if reason else "")
+
+
+def markdown(document: Document) -> str:
+    """Markdown with `$…$`, for a teacher's own documents."""
+    return _all(document, _Writer(latex, lambda tex: f"${tex}$", "**"))
+
+
+def text(document: Document) -> str:
+    """Plain text, formulas as they are typed."""
+    return _all(document, _Writer(plain, str, ""))
+
+
+def _all(document: Document, writer: _Writer) -> str:
+    foot = "\n\n".join(filter(None, (document.foot, document.address)))
+    return "\n\n".join([*map(writer.block, document.blocks), "---", foot]).rstrip() + "\n"

@@ -1,0 +1,136 @@
+"""A document as Typst source."""
+
+from __future__ import annotations
+
+from ...notation.build import ONE
+from ...notation.tree import Node
+from ...notation.typst import letter, typst
+from .model import Block, Bold, Document, Formulas, Heading, Key, Maths, Paragraph, Question, Tex, Title, Words, WorkedLine, Working
+from .qr import qr
+from .teachers_tex import teachers_tex
+
+PAPERS = {"a4": "a4", "letter": "us-letter"}
+
+_STYLE = """\
+#set text(font: "Libertinus Serif", size: 11pt, lang: {language}, hyphenate: false)
+#show math.equation: set text(font: "New Computer Modern Math")
+#set page(paper: {paper}, margin: (x: 2cm, top: 1.8cm, bottom: 2cm), footer: context [
+  #set text(size: 8pt, fill: luma(35%))
+  #{foot}; #h(1fr) #counter(page).display()
+])
+#set par(leading: 0.6em, spacing: 0.8em)
+#let line-to-fill(width) = box(width: width, baseline: 2pt, line(length: 100%, stroke: 0.5pt))
+#let reason(body) = text(size: 9pt, fill: luma(30%), body)
+#let numbered(number, body) = grid(columns: (1.9em, 1fr), text(weight: "bold")[#number.], body)
+#let rows(..cells) = pad(left: 1.9em, grid(columns: (3fr, 2fr), column-gutter: 1em, row-gutter: 0.8em, align: horizon, ..cells))
+"""
+
+
+def source(document: Document, paper: str = "a4") -> str:
+    """The Typst source of a document, for paper of the sizes `PAPERS`."""
+    style = (
+        _STYLE.replace("{language}", _text(document.language))
+        .replace("{paper}", _text(PAPERS[paper]))
+        .replace("{foot}", _text(" · ".join(filter(None, (document.foot, document.address)))))
+    )
+    head = f"#set document(title: {_text(document.title)})\n" + style
+    blocks = [_block(block, document, first=number == 0) for number, block in enumerate(document.blocks)]
+    return head + "\n".join(blocks) + "\n"
+
+
+def _text(text: str) -> str:
+    """A string of Typst's own: nothing in it is markup."""
+    return '"' + text.replace("\\", "\\\\").replace('"', '\\"').replace("\n", " ") + '"'
+
+
+def _plain(text: str) -> str:
+    return f"#{_text(text)};"
+
+
+def _words(words: Words) -> str:
+    made = []
+    for piece in words:
+        match piece:
+            case Maths(node=node):
+                made.append(_maths(node))
+            case Tex(source=tex):
+                converted = teachers_tex(tex)
+                made.append(f"#raw({_text(tex)});" if converted is None else f"${converted}$")
+            case Bold(text=text):
+                made.append(f"#strong({_text(text)});")
+            case _:
+                made.append(_plain(piece))
+    return "".join(made)
+
+
+def _maths(node: Node, *, before: str = "", after: str = "", display: bool = False) -> str:
+    inside = f"{before}{typst(node)}{after}"
+    return f"$display({inside})$" if display else f"${inside}$"
+
+
+def _block(block: Block, document: Document, *, first: bool) -> str:
+    match block:
+        case Title():
+            return _title(block, document, first=first)
+        case Heading(words=words, level=level):
+            return f"#heading(level: {level})[{_words(words)}]"
+        case Paragraph():
+            return _paragraph(block)
+        case Question(number=number, formula=formula, where=where, room=room):
+            asked = _maths(formula, display=True) + (f" #h(0.6em) #reason[{_words(where)}]" if where else "")
+            return f"#block(breakable: false, spacing: 1.1em)[#numbered({number})[{asked}] #v({room}mm)]"
+        case Key():
+            return _key(block)
+        case Working():
+            return _working(block)
+        case Formulas(rows=rows):
+            cells = "".join(f"[{_maths(left, display=True)}], [{_maths(right, display=True, before='= ')}]," for left, right in rows)
+            return f"#grid(columns: (auto, 1fr), column-gutter: 0.6em, row-gutter: 0.9em, align: horizon, {cells})"
+
+
+def _title(title: Title, document: Document, *, first: bool) -> str:
+    new_page = "" if first else "#pagebreak()\n#counter(page).update(1)\n"
+    signed = "#v(0.3em)\nName #line-to-fill(1fr) #h(0.8em) Date #line-to-fill(3.5cm)" if title.signed else ""
+    below = f"#reason[{_words(title.below)}]" if title.below else ""
+    address = _text(document.address)
+    picture = f'#image(bytes({_text(qr(document.address))}), format: "svg", width: 1.9cm, alt: {address})' if document.address else ""
+    left = f"#heading(level: 1)[{_plain(title.text)}]\n{below}\n{signed}"
+    rule = "#line(length: 100%, stroke: 0.6pt)\n#v(0.4em)"
+    return f"{new_page}#grid(columns: (1fr, auto), column-gutter: 1em, [{left}], [{picture}])\n{rule}"
+
+
+def _paragraph(block: Paragraph) -> str:
+    inside = _words(block.words)
+    match block.kind:
+        case "small":
+            return f"#reason[{inside}]\n"
+        case "say":
+            return f"#block(inset: (left: 0.9em), stroke: (left: 1.2pt))[{inside}]\n"
+        case "predict":
+            return f"#block(fill: luma(93%), inset: 0.6em, radius: 2pt, width: 100%)[#reason[Ask first.] {inside}]\n"
+    return f"#par[{inside}]\n"
+
+
+def _key(key: Key) -> str:
+    before = "" if key.question is None else f"{_maths(key.question, display=True)} #h(0.5em) "
+    answers = " #h(0.6em) or #h(0.6em) ".join(_maths(answer, display=True) for answer in key.answers)
+    notes = f" #h(0.6em) #reason[{_words(key.notes)}]" if key.notes else ""
+    return f"#block(breakable: false, spacing: 0.9em)[#numbered({key.number})[{before}{answers}{notes}]]"
+
+
+def _working(working: Working) -> str:
+    opening = [] if working.opening is None else [f"[{_maths(working.opening, display=True)}], []"]
+    rows = ",\n".join([*opening, *map(_line, working.lines)])
+    title = f"#block(above: 1em, below: 0.8em, sticky: true, pad(left: 1.9em, emph({_text(working.title)})))"
+    return f"{title}\n#rows({rows})\n#v(0.5em)"
+
+
+def _line(line: WorkedLine) -> str:
+    if line.kind == "differential" and line.left is not None:
+        factor = "" if line.shown == ONE else f"{typst(line.shown)} thin "
+        formula = f"#h(1.2em) $display(d {typst(line.left)} = {factor}d {letter(line.variable)})$"
+    elif line.left is not None:
+        formula = f"#h(1.2em) {_maths(line.shown, display=True, before=f'{typst(line.left)} = ')}"
+    else:
+        formula = _maths(line.shown, display=True, before="= ")
+    return f"[{formula}], reason[{_words(line.reason)}]"
