@@ -82,4 +82,4 @@ def _token(text: str, tag: str) -> str:
 
 
 def _quoted(text: str) -> str:
-    return text.replace("\\", "\\\\").replace('"', '\\"')
+    return text.replace("\xa0", " ").replace("\\", "\\\\").replace('"', '\\"')

@@ -1,0 +1,117 @@
+"""`everyline sheet`: a printed sheet of a set, a chapter or some problems, in one or several versions, with its key."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import re
+import sys
+from collections.abc import Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from .shared import MISUSED, RIGHT, Commands, count, misused
+
+if TYPE_CHECKING:
+    from ..book.data import Book
+    from ..render.paper.model import Document
+
+
+def add(commands: Commands) -> None:
+    sheet = commands.add_parser("sheet", help="print a set, a chapter or some problems as a sheet")
+    sheet.add_argument("names", nargs="+", metavar="NAME", help="a set, a chapter, or problems in the order wanted")
+    sheet.add_argument("--book", default="content", metavar="DIR", help="the book's folder (default: content)")
+    sheet.add_argument("--versions", type=_versions, default=("",), metavar="A,B,C", help="the versions, by their letters")
+    sheet.add_argument("--seed", type=int, default=1, metavar="N", help="another number orders the versions otherwise (default: 1)")
+    sheet.add_argument("--key", choices=("none", "short", "full"), default="none", help="answers or worked solutions (default: none)")
+    sheet.add_argument("--apart", action="store_true", help="the key as a file of its own, named after the sheet, instead of behind it")
+    sheet.add_argument("--paper", choices=("a4", "letter"), default="a4")
+    sheet.add_argument("--room", type=_room, metavar="MM", help="room below every question (default: by its level)")
+    sheet.add_argument("--title", help="what stands at the top (default: the name of the set or chapter)")
+    sheet.add_argument("--format", choices=("pdf", "tex", "md"), default="pdf")
+    sheet.add_argument("--out", metavar="FILE", help="where to write it; without it, tex and md are written to the screen")
+    sheet.add_argument("--workers", type=count, default=os.cpu_count() or 1, metavar="N", help="processes that work at once")
+    sheet.set_defaults(run=run)
+
+
+def run(options: argparse.Namespace) -> int:
+    from ..book.sheets import NoSheet, make_sheet, record, selection
+    from ..render.sheet import document, key_document
+    from ..source.save import save_over
+
+    if options.out is None and options.format == "pdf":
+        return misused("a PDF needs a name: --out FILE.pdf")
+    try:
+        book = _book(options)
+        title, path, problems = selection(book, options.names)
+        made = make_sheet(book, options.title or title, path, problems, options.versions, options.seed)
+    except NoSheet as error:
+        return misused(str(error))
+    except OSError as error:
+        return misused(f"{error.filename or options.book}: {error.strerror or error}")
+    behind = "none" if options.apart else options.key
+    pages = {"": document(made, book, key=behind, room=options.room)}
+    if options.apart and options.key != "none":
+        pages["-key"] = key_document(made, book, key=options.key)
+    if options.out is None:
+        print("\n".join(_written(page, options).decode("utf-8") for page in pages.values()), end="")
+        return RIGHT
+    out = Path(options.out)
+    files = {out.with_name(f"{out.stem}{end}{out.suffix}"): _written(page, options) for end, page in pages.items()}
+    files[out.with_suffix(".json")] = record(made).encode("utf-8")
+    try:
+        for file, data in files.items():
+            save_over(file, data)
+    except OSError as error:
+        return misused(f"{out}: {error.strerror or error}")
+    print(f"Written: {', '.join(map(str, files))}")
+    return RIGHT
+
+
+def _book(options: argparse.Namespace) -> Book:
+    """The book, with no more of it examined than the sheet needs. Where that has errors they are shown, and the call ends."""
+    from ..book import build
+    from ..diagnostics.formats import text as as_text
+    from ..source.load import load
+
+    sources = load(Path(options.book))
+    book = build(sources, workers=options.workers, only=_needed(options.names, sources.problems, sources.composed))
+    if not book.sound:
+        print(as_text.render(book.diagnostics, sources, root=f"{options.book}/"), end="", file=sys.stderr)
+        raise SystemExit(MISUSED)
+    return book
+
+
+def _needed(names: list[str], problems: Mapping[str, bytes], composed: Mapping[str, bytes]) -> list[str] | None:
+    """The problems that the names can mean; None (all of them) for a set, whose choice depends on every problem."""
+    stems = {re.sub(r"^(?:content/)|(?:/index)?(?:\.md)?/?$", "", name) for name in names}
+    if any(f"sets/{stem.removeprefix('sets/')}.md" in composed for stem in stems):
+        return None
+    return [path for path in problems if path.rsplit("/", 1)[0] in stems or path.removesuffix(".md") in stems]
+
+
+def _written(page: Document, options: argparse.Namespace) -> bytes:
+    from ..render.paper.markdown import markdown
+    from ..render.paper.tex import tex
+
+    if options.format == "md":
+        return markdown(page).encode("utf-8")
+    if options.format == "tex":
+        return tex(page, options.paper).encode("utf-8")
+    from ..book.release import today
+    from ..render.paper.pdf import pdf
+
+    return pdf(page, options.paper, made_on=today(os.environ))
+
+
+def _versions(text: str) -> tuple[str, ...]:
+    labels = tuple(part.strip() for part in text.split(","))
+    if not all(re.fullmatch(r"\w{1,8}", label) for label in labels) or len(set(labels)) < len(labels) or len(labels) > 26:
+        raise argparse.ArgumentTypeError("letters with commas between them, each once, such as A,B,C")
+    return labels
+
+
+def _room(text: str) -> int:
+    if not text.isdecimal() or int(text) > 250:
+        raise argparse.ArgumentTypeError("a whole number of millimetres, at most 250")
+    return int(text)
