@@ -15,11 +15,11 @@ from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
 
 from ..book import Book, read_and_build
+from ..book.memory import open_memory
 from ..book.release import published, today
 from ..render.assets import FOLDER, assets, templates
 from ..render.prose import Formulas
 from ..render.scripts import SCRIPTS
-from ..render.site import Page as Made
 from ..render.site import Site, site
 from ..source.load import BOOK_FILE
 from .reporting import tell
@@ -51,7 +51,8 @@ class EverylinePlugin(BasePlugin[Options]):
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> None:
         cache = Path(config.config_file_path or ".").parent / self.config.cache
-        self.previous, sources = read_and_build(Path(config.docs_dir), workers=os.cpu_count() or 1, previous=self.previous)
+        content, memory = Path(config.docs_dir), open_memory(cache)
+        self.previous, sources = read_and_build(content, workers=os.cpu_count() or 1, previous=self.previous, memory=memory)
         tell(self.previous, sources)
         if not self.previous.sound and not self.serving:
             raise Abort("Nothing was published: the book has errors, shown above.")
@@ -71,7 +72,7 @@ class EverylinePlugin(BasePlugin[Options]):
             page.meta = {"title": made.title, **look, **page.meta, "tags": list(made.tags)}
 
     def on_page_content(self, html: str, *, page: Page, **_: Any) -> str:
-        made: Made | None = self.pages.get(page.file.src_uri)
+        made = self.pages.get(page.file.src_uri)
         return html + made.body if made else html
 
 

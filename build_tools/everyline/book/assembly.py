@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+import functools
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from ..diagnostics import Diagnostic, diagnose, in_order
@@ -17,7 +18,12 @@ from ..techniques import catalogue
 from .composed import compose, errata_faults
 from .data import Book, Examined
 from .examination import Job, examine
+from .memory import Memory
+from .memory import name as name_of
 from .workers import Limits, Overrun, run
+
+#: How many new examinations are kept together: what a killed run may lose.
+_AT_ONCE = 50
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,12 +35,20 @@ class _Read:
 
 
 def build(
-    sources: Sources, *, workers: int = 1, limits: Limits | None = None, previous: Book | None = None, only: Iterable[str] | None = None
+    sources: Sources,
+    *,
+    workers: int = 1,
+    limits: Limits | None = None,
+    previous: Book | None = None,
+    only: Iterable[str] | None = None,
+    memory: Memory | None = None,
+    progress: Callable[[int, int], object] = lambda done, of: None,
 ) -> Book:
     """The book that the sources make: every key judged, every line checked, every fault collected.
 
     `previous` is a book built before: problems that did not change, in the same conventions and with the same taught techniques,
-    are taken from it. `only` restricts the examination to some paths; a set or a lesson among them needs every problem.
+    are taken from it. `only` restricts the examination to some paths; a set or a lesson among them needs every problem. `memory` is
+    where examinations of earlier runs are kept, and these will be. `progress` is told how many are done, and of how many.
     """
     limits = limits or Limits()
     read = _read(sources)
@@ -42,7 +56,8 @@ def build(
     whole = wanted is None or not wanted.isdisjoint(sources.composed)
     problems = [p for p in read.problems if whole or p.path in (wanted or ())]
     jobs = [Job(problem, read.conventions, taught(read.chapters, problem.chapter)) for problem in problems]
-    examined = _examined(jobs, previous, workers, limits)
+    work = functools.partial(run, examine, workers=workers, limits=limits)
+    examined = _examined(jobs, sources, previous, memory, work, progress, limits)
     faults = [*read.diagnostics, *(d for e in examined for d in e.diagnostics)]
     composed = compose(sources if whole else Sources({}, {}), [c.folder for c in read.chapters], examined, catalogue())
     faults += [*composed.diagnostics, *errata_faults(read.conventions, sources)]
@@ -53,10 +68,10 @@ def build(
     return Book(read.conventions, read.chapters, tuple(examined), in_order(faults), composed.sets, composed.lessons)
 
 
-def read_and_build(content: Path, *, workers: int = 1, previous: Book | None = None) -> tuple[Book, Sources]:
+def read_and_build(content: Path, *, workers: int = 1, previous: Book | None = None, memory: Memory | None = None) -> tuple[Book, Sources]:
     """The book in a content folder, and its sources (for the excerpts of error messages)."""
     sources = load(content)
-    return build(sources, workers=workers, previous=previous), sources
+    return build(sources, workers=workers, previous=previous, memory=memory), sources
 
 
 def listed(sources: Sources) -> tuple[Conventions, tuple[Chapter, ...], tuple[Problem, ...]]:
@@ -87,12 +102,32 @@ def _read(sources: Sources) -> _Read:
     return _Read(conventions.conventions, tuple(in_teaching_order), tuple(found), tuple(diagnose(f) for f in faults))
 
 
-def _examined(jobs: Sequence[Job], previous: Book | None, workers: int, limits: Limits) -> list[Examined]:
-    kept = _unchanged(jobs, previous)
-    fresh = [job for job in jobs if job.problem.path not in kept]
-    results = run(examine, fresh, workers=workers, limits=limits) if fresh else iter(())
-    made = {job.problem.path: _or_overrun(job, result, limits) for job, result in zip(fresh, results, strict=True)}
-    return [kept.get(job.problem.path) or made[job.problem.path] for job in jobs]
+def _examined(
+    jobs: Sequence[Job],
+    sources: Sources,
+    previous: Book | None,
+    memory: Memory | None,
+    work: Callable[[Sequence[Job]], Iterator[Examined | Overrun]],
+    progress: Callable[[int, int], object],
+    limits: Limits,
+) -> list[Examined]:
+    """The jobs' examinations, in order: those of the previous book, those that were kept, and the others made now."""
+    made = _unchanged(jobs, previous)
+    names = {job.problem.path: name_of(job, sources.data(job.problem.path)) for job in jobs if job.problem.path not in made}
+    if memory is not None:
+        kept = memory.examined({names[job.problem.path]: job for job in jobs if names.get(job.problem.path)})
+        made |= {path: kept[name] for path, name in names.items() if name in kept}
+    fresh = [job for job in jobs if job.problem.path not in made]
+    unkept: list[Examined] = []
+    for job, result in zip(fresh, work(fresh) if fresh else (), strict=True):
+        found = replace(_or_overrun(job, result, limits), name=names[job.problem.path])
+        made[job.problem.path] = found
+        unkept.append(found)
+        progress(len(made), len(jobs))
+        if memory is not None and (len(unkept) >= _AT_ONCE or job is fresh[-1]):
+            memory.keep(unkept)
+            unkept = []
+    return [made[job.problem.path] for job in jobs]
 
 
 def _unchanged(jobs: Sequence[Job], previous: Book | None) -> dict[str, Examined]:
@@ -120,8 +155,7 @@ def _unused(chapters: Iterable[Chapter], examined: Iterable[Examined]) -> list[D
     """A technique that a chapter introduces and none of its problems uses."""
     used: dict[str, set[str]] = {}
     for each in examined:
-        routes = each.derivation.routes if each.derivation else ()
-        used.setdefault(each.problem.chapter, set()).update(t for route in routes for t in route.techniques)
+        used.setdefault(each.problem.chapter, set()).update(each.techniques)
     return [
         diagnose(UnusedTechnique(name.span, name.value))
         for chapter in chapters

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field, fields
 
 from ..derive.route import Derivation, Line
 from ..diagnostics.diagnostic import Diagnostic
@@ -95,6 +96,9 @@ class Examined:
     `trial` is what its page needs to try a student's answer on; None where nothing is proved, or no such data could be made.
     `drawing` is what it looks like drawn.
     Of a family this is the nicest instance, with the problem as it reads with its numbers; `family` has the others.
+    `methods` and `techniques` name those of the worked solutions. `name` is that of the examination: the same name, the same result
+    (empty: it may come out otherwise the next time). An examination that was kept from an earlier run brings `recall`: it is read
+    only when something is asked of it that pages which were kept, too, do not need.
     """
 
     problem: Problem
@@ -109,6 +113,21 @@ class Examined:
     trial: Trial | None = None
     drawing: Drawing | None = None
     family: Family | None = None
+    methods: tuple[str, ...] = ()
+    techniques: frozenset[str] = frozenset()
+    name: str = field(default="", compare=False)
+    recall: Callable[[], Examined] | None = field(default=None, compare=False, repr=False)
+
+    def __getattr__(self, name: str) -> object:
+        """A field that is still empty: the whole examination is read now."""
+        recall = None if name == "recall" else self.recall
+        if recall is None or name not in type(self).__slots__:
+            raise AttributeError(name)
+        whole = recall()
+        for each in fields(self):
+            if each.compare:
+                object.__setattr__(self, each.name, getattr(whole, each.name))
+        return object.__getattribute__(self, name)
 
     @property
     def file(self) -> Problem:

@@ -90,8 +90,12 @@ def examine_one(job: Job) -> Examined:
     checking = _checking(posed, keys[0].tree) if keys else ()
     faults = [*faults, *said, *more]
     drawn = next((drawing(posed, key.tree) for key in keys if isinstance(key.outcome, Checked) and key.tree is not None), None)
-    tried = _trial(posed, keys, derivation)
-    return Examined(problem, posed, tuple(keys), derivation, checking, hand, tuple(faults), trial=tried, drawing=drawn)
+    routes = derivation.routes if derivation else ()
+    return Examined(
+        problem, posed, tuple(keys), derivation, checking, hand, tuple(faults), trial=_trial(posed, keys, derivation), drawing=drawn,
+        methods=tuple(dict.fromkeys(route.method for route in routes)),
+        techniques=frozenset(technique for route in routes for technique in route.techniques),
+    )  # fmt: skip
 
 
 def pose(problem: Problem, conventions: Conventions, letters: Given | None = None) -> Question | tuple[Diagnostic, ...]:

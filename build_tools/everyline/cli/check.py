@@ -23,11 +23,13 @@ def add(commands: Commands) -> None:
     check.add_argument(
         "-v", "--verbose", action="store_true", help="show every notice and every fault, also where there are many of a kind"
     )
+    check.add_argument("--no-cache", action="store_true", help="examine everything anew, and keep nothing")
     check.set_defaults(run=run)
 
 
 def run(options: argparse.Namespace) -> int:
     from ..book import build
+    from ..book.memory import memory_of
     from ..diagnostics.formats import json as as_json
     from ..diagnostics.formats import text as as_text
     from ..source.load import load
@@ -37,7 +39,8 @@ def run(options: argparse.Namespace) -> int:
         sources = load(root)
     except (OSError, ValueError) as error:
         return misused(str(error))
-    made = build(sources, workers=options.workers, only=only)
+    memory = None if options.no_cache else memory_of(root)
+    made = build(sources, workers=options.workers, only=only, memory=memory)
     problems, keys, right = _counts(made)
     if options.format == "json":
         print(as_json.render(made.diagnostics, summary={"problems": problems, "keys": keys, "right": right}), end="")

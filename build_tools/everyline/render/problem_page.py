@@ -69,9 +69,7 @@ def words(examined: Examined) -> str:
 
 def topics(examined: Examined) -> tuple[str, ...]:
     """The techniques that a problem is worked by, each once, preferred solution first."""
-    if examined.derivation is None or not examined.sound:
-        return ()
-    return tuple(dict.fromkeys(route.method for route in examined.derivation.routes))
+    return examined.methods if examined.sound else ()
 
 
 def body(spot: Spot, here: Here, home: str, lines: HasLines) -> str:
