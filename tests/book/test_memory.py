@@ -20,8 +20,9 @@ from everyline.book.examination import Job, examine
 from everyline.book.memory import Memory, open_memory
 from everyline.book.record import BadReceipt, Unkept, decode, encode
 from everyline.book.store import FILE, Store, machine_secret
-from everyline.kernel import Checked, DerivativeOf, Setting, check, recall, receipt
+from everyline.kernel import Checked, DerivativeOf, Setting, check
 from everyline.notation import Context, parse
+from everyline.receipts import recall, receipt
 from everyline.source.load import Sources
 
 CHAPTER = b"---\ntitle: Powers\norder: 1\n---\n"
@@ -223,3 +224,10 @@ def test_the_secret_is_for_one_person(tmp_path: Path, monkeypatch: pytest.Monkey
     assert open_memory(tmp_path) is not None
     monkeypatch.setenv("EVERYLINE_NO_CACHE", "1")
     assert open_memory(tmp_path) is None
+
+
+def test_every_kind_of_thing_that_an_examination_holds_can_be_kept(memory: Memory) -> None:
+    """A new type in `Examined` belongs into `record.DATA`: without it nothing is kept and every run begins anew."""
+    made = build(sources(), memory=memory)
+    for each in made.examined:
+        assert decode(encode(each, b"key"), b"key") == each

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import mmap
 import os
+import sys
 import time
 
 import pytest
@@ -54,3 +56,9 @@ def test_an_error_of_the_producer_reaches_the_consumer() -> None:
     assert next(results) == "A"
     with pytest.raises(OSError, match="went away"):
         next(results)
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="address space is measured on Linux only")
+def test_empty_room_that_the_parent_has_mapped_costs_the_workers_nothing() -> None:
+    with mmap.mmap(-1, 3 * 2**30):
+        assert list(run(_work, ["a", "eats"], limits=Limits(seconds=20.0, memory=2**30))) == ["A", Overrun("memory")]

@@ -21,7 +21,8 @@ MAY_IMPORT: dict[str, set[str]] = {
     "slips": {"notation", "algebra", "arithmetic", "kernel"},
     "derive": {"techniques", "algebra", "kernel", "notation"},
     "diagnostics": {"source"},
-    "book": {"arithmetic", "diagnostics", "slips", "derive", "techniques", "source", "algebra", "kernel", "notation"},
+    "receipts": {"kernel"},
+    "book": {"receipts", "arithmetic", "diagnostics", "slips", "derive", "techniques", "source", "algebra", "kernel", "notation"},
     "render": {"language", "book", "diagnostics", "derive", "techniques", "source", "kernel", "notation", "resources"},
     "adapters": {"render", "book", "diagnostics", "source", "resources"},
     "resources": set(),
@@ -57,9 +58,13 @@ def test_what_is_trusted_imports_the_tree_the_standard_library_and_flint(module:
 
 
 def test_only_the_kernel_makes_a_checked_line() -> None:
-    """`Checked` may be named anywhere; it is called, that is made, only in the kernel (as in HOL Light's `fusion.ml`)."""
-    calls = ((m.label, node.func) for m in MODULES if m.room != "kernel" for node in ast.walk(m.tree) if isinstance(node, ast.Call))
-    assert [label for label, function in calls if ast.unparse(function).split(".")[-1] in ("Checked", "seal")] == []
+    """`Checked` may be named anywhere; it is called, that is made, only in the kernel (as in HOL Light's `fusion.ml`).
+
+    `receipts.py` takes back what the kernel said, and no more: it is told by a keyed digest of claim and verdict.
+    """
+    others = (m for m in MODULES if m.room not in ("kernel", "receipts"))
+    calls = ((m.label, node.func) for m in others for node in ast.walk(m.tree) if isinstance(node, ast.Call))
+    assert [label for label, function in calls if ast.unparse(function).split(".")[-1] in ("Checked", "stands")] == []
 
 
 def test_the_rooms_that_the_rules_name_are_the_rooms_that_exist() -> None:

@@ -10,7 +10,8 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import Any
 
-from ..kernel import Checked, recall, receipt
+from ..kernel import Checked
+from ..receipts import recall, receipt
 
 #: The modules whose dataclasses a record may hold. Nothing else is ever made from one.
 DATA = (
@@ -24,7 +25,7 @@ DATA = (
     "diagnostics.diagnostic",
     "book.data",
     "book.trying",
-    "book.drawing",
+    "book.curves",
 )
 _CHECKED = "checked"
 

@@ -14,6 +14,7 @@ import threading
 import time
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any, TypeVar
 
 from pebble import ProcessExpired, ProcessFuture, ProcessPool
@@ -24,7 +25,7 @@ Result = TypeVar("Result")
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """What one item may use: wall-clock seconds and bytes of address space."""
+    """What one item may use: wall-clock seconds and bytes of address space beyond those that a worker begins with."""
 
     seconds: float = 20.0
     memory: int = 2**31
@@ -44,7 +45,9 @@ def _prepare(parent: int, memory: int) -> None:
     if sys.platform != "win32":
         import resource
 
-        resource.setrlimit(resource.RLIMIT_AS, (memory, memory))
+        # a forked worker begins with all that its parent has mapped, which a library may make gigabytes of empty room
+        limit = _mapped() + memory
+        resource.setrlimit(resource.RLIMIT_AS, (limit, limit))
 
         def follow() -> None:
             while os.getppid() == parent:
@@ -52,6 +55,14 @@ def _prepare(parent: int, memory: int) -> None:
             os._exit(1)
 
         threading.Thread(target=follow, daemon=True).start()
+
+
+def _mapped() -> int:
+    """Bytes of address space that this process has; 0 where the system does not say (proc_pid_statm(5): the first number, in pages)."""
+    try:
+        return int(Path("/proc/self/statm").read_text().split()[0]) * os.sysconf("SC_PAGE_SIZE")
+    except (OSError, ValueError):
+        return 0
 
 
 def _context() -> Any:

@@ -18,5 +18,5 @@ from .claims import (
 
 __all__ = [
     "Checked", "Claim", "DerivativeOf", "Equal", "IntegralValue", "LimitValue", "Refuted", "Remark", "SameDerivative", "Setting",
-    "Undecided", "check", "question_claim", "recall", "receipt",
+    "Undecided", "check", "question_claim",
 ]  # fmt: skip

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import hmac
 
-from .claims import Checked, Claim, Remark, seal
+from .kernel.claims import Checked, Claim, Remark, stands
 
 
 def receipt(checked: Checked, key: bytes) -> str:
@@ -23,7 +23,7 @@ def recall(
 ) -> Checked | None:
     """The `Checked` that a receipt was `written` for; None where it was written for something else, or with another key."""
     said = (claim, grade, digits, points, remarks, pieces)
-    return seal(*said) if hmac.compare_digest(_digest(said, key).encode(), written.encode()) else None
+    return stands(*said) if hmac.compare_digest(_digest(said, key).encode(), written.encode()) else None
 
 
 def _digest(said: tuple[object, ...], key: bytes) -> str:
