@@ -17,7 +17,10 @@ class Label:
 
 @dataclass(frozen=True, slots=True)
 class Replacement:
-    """A mend that passed the kernel: put `text` in place of `span`."""
+    """A mend: put `text` in place of `span`. A formula has passed the kernel; a word is the nearest that is allowed.
+
+    Where the span is a value between quotes, `text` is the value: it has to be written as those quotes ask.
+    """
 
     span: Span
     text: str

@@ -69,7 +69,7 @@ def render_one(diagnostic: Diagnostic, lines: HasLines, *, colour: bool = False,
     out.extend(_section("What", diagnostic.headline))
     out.extend(_section("", *diagnostic.notes))
     out.extend(_section("Try", diagnostic.help))
-    if diagnostic.replacement:
+    if diagnostic.replacement and diagnostic.replacement.text not in diagnostic.help:
         out.append(_MARGIN + visible(diagnostic.replacement.text))
     return "\n".join(out)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ...source.faults import UnknownField
-from ..diagnostic import Diagnostic
+from ..diagnostic import Diagnostic, Replacement
 from ..kind import Kind
 
 KIND = Kind(
@@ -20,4 +20,5 @@ KIND = Kind(
 def diagnose(fact: UnknownField) -> Diagnostic:
     where = f" inside `{fact.within}`" if fact.within else ""
     mend = f"Did you mean `{fact.nearest}`?" if fact.nearest else f"The fields are: {', '.join(fact.known)}."
-    return KIND.at(fact.span, f"There is no field `{fact.name}`{where}.", help=mend)
+    replacement = Replacement(fact.span, fact.nearest) if fact.nearest else None
+    return KIND.at(fact.span, f"There is no field `{fact.name}`{where}.", help=mend, replacement=replacement)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ...source.faults import BadValue
-from ..diagnostic import Diagnostic
+from ..diagnostic import Diagnostic, Replacement
 from ..kind import Kind
 
 KIND = Kind(
@@ -19,4 +19,6 @@ KIND = Kind(
 
 def diagnose(fact: BadValue) -> Diagnostic:
     mend = f"Did you mean `{fact.nearest}`? " if fact.nearest else ""
-    return KIND.at(fact.span, f"`{fact.name}` cannot be `{fact.value}`.", help=f"{mend}Allowed: {fact.allowed}.")
+    replacement = Replacement(fact.span, fact.nearest) if fact.nearest else None
+    said = f"`{fact.name}` cannot be `{fact.value}`."
+    return KIND.at(fact.span, said, help=f"{mend}Allowed: {fact.allowed}.", replacement=replacement)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ...source.faults import UnknownMethod
-from ..diagnostic import Diagnostic
+from ..diagnostic import Diagnostic, Replacement
 from ..kind import Kind
 
 KIND = Kind(
@@ -19,4 +19,5 @@ KIND = Kind(
 
 def diagnose(fact: UnknownMethod) -> Diagnostic:
     mend = f"Did you mean `{fact.nearest}`?" if fact.nearest else f"The methods are: {', '.join(fact.known)}."
-    return KIND.at(fact.span, f"There is no method `{fact.name}`.", help=mend)
+    replacement = Replacement(fact.span, fact.nearest) if fact.nearest else None
+    return KIND.at(fact.span, f"There is no method `{fact.name}`.", help=mend, replacement=replacement)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ...source.faults import YamlTrap
 from ...source.traps import TRAPS, in_single_quotes
-from ..diagnostic import Diagnostic
+from ..diagnostic import Diagnostic, Replacement
 from ..kind import Kind
 
 KIND = Kind(
@@ -25,21 +25,25 @@ KIND = Kind(
 _ITEMS = {"hints", "key", "methods", "needs", "introduces"}
 
 
-def _mend(fact: YamlTrap) -> str:
+def _mend(fact: YamlTrap) -> tuple[str, str]:
+    """What to do, and the value as it has to be written where that is sure."""
     if fact.kind == "brackets" and fact.name in _ITEMS:
-        return "Put each item of the list in single quotes, or write the items one below the other, each after a dash and a space."
+        said = "Put each item of the list in single quotes, or write the items one below the other, each after a dash and a space."
+        return said, ""
     if fact.kind == "open-list":
-        return "Close the list with a `]`; if it is not meant to be a list, put the value in single quotes."
+        return "Close the list with a `]`; if it is not meant to be a list, put the value in single quotes.", ""
     if fact.kind in {"after-quote", "open-quote"}:
-        return "Put the whole value in single quotes, and write a single quote inside it twice."
-    if fact.kind == "double-quote" and len(fact.raw) > 1 and fact.raw.endswith('"'):
-        return f"Put it in single quotes: {in_single_quotes(fact.raw[1:-1])}"
-    mend = f"Put it in single quotes: {in_single_quotes(fact.raw)}"
-    return f"{mend} (If the `#` begins a remark, leave a space after it.)" if fact.kind == "hash" else mend
+        return "Put the whole value in single quotes, and write a single quote inside it twice.", ""
+    whole = fact.kind == "double-quote" and len(fact.raw) > 1 and fact.raw.endswith('"')
+    quoted = in_single_quotes(fact.raw[1:-1] if whole else fact.raw)
+    if fact.kind == "hash":
+        return f"Put it in single quotes: {quoted} (If the `#` begins a remark, leave a space after it.)", ""
+    return f"Put it in single quotes: {quoted}", quoted
 
 
 def diagnose(fact: YamlTrap) -> Diagnostic:
-    mend = _mend(fact)
+    mend, quoted = _mend(fact)
     return KIND.at(
-        fact.span, f"The value of `{fact.name}` is not read as it is written.", notes=(f"In front matter {TRAPS[fact.kind]}.",), help=mend
-    )
+        fact.span, f"The value of `{fact.name}` is not read as it is written.", notes=(f"In front matter {TRAPS[fact.kind]}.",), help=mend,
+        replacement=Replacement(fact.span, quoted) if quoted else None,
+    )  # fmt: skip
