@@ -16,6 +16,7 @@ import pytest
 
 from everyline.book import Book, build
 from everyline.derive.route import Line, Reconciliation
+from everyline.diagnostics import codes
 from everyline.kernel import Checked, Equal, Setting, check
 from everyline.notation import Context, parse
 from everyline.notation.message import say
@@ -265,4 +266,12 @@ def test_words_in_a_reason_are_escaped_and_formulas_set() -> None:
 
 def test_a_book_without_problems_has_pages_all_the_same(book: Book, read: Sources) -> None:
     empty = site(replace(book, chapters=(), examined=(), diagnostics=()), read)
-    assert [each.kind for each in empty.pages] == ["home", "topics", "explained", "errata"]
+    assert [each.kind for each in empty.pages if each.kind != "manual"] == ["home", "topics", "explained", "errata"]
+
+
+def test_every_code_of_a_fault_has_a_page_that_no_search_finds(made: Site) -> None:
+    manual = {each.path: each for each in made.pages if each.kind == "manual"}
+    assert set(manual) == {"manual/index.md", *(f"manual/{code}.md" for code in codes())}
+    assert all("data-search-exclude" in each.body and each.lean for each in manual.values())
+    assert not any("manual" in path for _, path in made.navigation)
+    assert "key: 2x^3 + C" in manual["manual/key-wrong.md"].body

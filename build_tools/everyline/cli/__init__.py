@@ -8,6 +8,7 @@ import os
 import pkgutil
 import sys
 from collections.abc import Sequence
+from importlib import metadata
 
 from .shared import WRONG
 
@@ -28,6 +29,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 def parser() -> argparse.ArgumentParser:
     """Every module here with an `add` brings a command."""
     made = argparse.ArgumentParser(prog="everyline", description="A practice book for calculus whose every line is checked.")
+    made.add_argument("--version", action="version", version=f"%(prog)s {metadata.version('everyline')}")
     commands = made.add_subparsers(required=True, metavar="COMMAND")
     for found in sorted(pkgutil.iter_modules(__path__), key=lambda module: module.name):
         add = getattr(importlib.import_module(f".{found.name}", __name__), "add", None)

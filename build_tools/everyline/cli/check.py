@@ -5,53 +5,74 @@ from __future__ import annotations
 import argparse
 import os
 import sys
+from importlib import metadata
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from .books import book_of, shown_root
+from .progress import bar
 from .shared import RIGHT, WRONG, Commands, count, misused
 
 if TYPE_CHECKING:
     from ..book.data import Book
+    from ..source.load import Sources
 
 
 def add(commands: Commands) -> None:
     check = commands.add_parser("check", help="check the problem files of a book")
     check.add_argument("paths", nargs="*", metavar="PATH", help="a book's folder, or files and folders in it (default: content)")
-    check.add_argument("--format", choices=("text", "json"), default="text")
-    check.add_argument("--workers", type=count, default=os.cpu_count() or 1, metavar="N", help="processes that work at once")
+    check.add_argument("--format", choices=("text", "json", "github", "sarif"), default="text", help="how the faults are written")
     check.add_argument(
+        "--changed", nargs="?", const="HEAD", metavar="BASE", help="only what has changed since BASE parted (default: the last commit)"
+    )
+    check.add_argument("--workers", type=count, default=os.cpu_count() or 1, metavar="N", help="processes that work at once")
+    check.add_argument("--no-cache", action="store_true", help="examine everything anew, and keep nothing")
+    volume = check.add_mutually_exclusive_group()
+    volume.add_argument(
         "-v", "--verbose", action="store_true", help="show every notice and every fault, also where there are many of a kind"
     )
-    check.add_argument("--no-cache", action="store_true", help="examine everything anew, and keep nothing")
+    volume.add_argument("-q", "--quiet", action="store_true", help="show errors only, and nothing when all is right")
     check.set_defaults(run=run)
 
 
 def run(options: argparse.Namespace) -> int:
     from ..book import build
+    from ..book.changed import changed
     from ..book.memory import memory_of
-    from ..diagnostics.formats import json as as_json
-    from ..diagnostics.formats import text as as_text
     from ..source.load import load
 
     try:
         root, only = book_of([Path(path) for path in options.paths])
+        if options.changed is not None:
+            differ = changed(root, options.changed)
+            only = only if differ is None else [path for path in differ if only is None or path in only]
         sources = load(root)
     except (OSError, ValueError) as error:
         return misused(str(error))
     memory = None if options.no_cache else memory_of(root)
-    made = build(sources, workers=options.workers, only=only, memory=memory)
-    problems, keys, right = _counts(made)
-    if options.format == "json":
-        print(as_json.render(made.diagnostics, summary={"problems": problems, "keys": keys, "right": right}), end="")
-    else:
-        colour = sys.stdout.isatty() and "NO_COLOR" not in os.environ
-        print(
-            as_text.render(made.diagnostics, sources, colour=colour, root=shown_root(root), brief=only is None and not options.verbose),
-            end="",
-        )
-        print(f"{problems} problem{'' if problems == 1 else 's'}; {right} of {keys} keys right.")
+    made = build(sources, workers=options.workers, only=only, memory=memory, progress=bar(options.quiet))
+    sys.stdout.write(_written(made, sources, options, shown_root(root), brief=only is None and not options.verbose))
     return RIGHT if made.sound else WRONG
+
+
+def _written(made: Book, sources: Sources, options: argparse.Namespace, root: str, *, brief: bool) -> str:
+    from ..diagnostics.formats import github, json, sarif, text
+
+    faults = [d for d in made.diagnostics if d.severity == "error" or not options.quiet]
+    problems, keys, right = _counts(made)
+    match options.format:
+        case "json":
+            return json.render(faults, summary={"problems": problems, "keys": keys, "right": right})
+        case "sarif":
+            return sarif.render(faults, root=root, version=metadata.version("everyline"))
+        case "github":
+            shown = github.render(faults, root=root)
+        case _:
+            colour = sys.stdout.isatty() and "NO_COLOR" not in os.environ
+            shown = text.render(faults, sources, colour=colour, root=root, brief=brief)
+    if options.quiet:
+        return shown if faults else ""
+    return f"{shown}{problems} problem{'' if problems == 1 else 's'}; {right} of {keys} keys right.\n"
 
 
 def _counts(made: Book) -> tuple[int, int, int]:

@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from ..book.data import Book, Examined
+from ..diagnostics import codes, kind
 from ..diagnostics.diagnostic import Diagnostic
 from ..diagnostics.formats.text import HasLines
 from ..source.problem import Chapter
 from . import composed_pages as pages
-from . import errata, lists, problem_page
+from . import errata, lists, manual, problem_page
 from .addresses import Addresses, Here
 from .badges import EXPLAINED
 from .banner import banner
@@ -23,7 +24,8 @@ from .solutions import method
 class Page:
     """One page. `path` is where its source would be (`chapter/slug.md`), `body` its HTML.
 
-    `kind` is `problem`, `chapter`, `topic`, `topics`, `set`, `sets`, `lesson`, `lessons`, `home`, `explained`, `errata` or `fault`.
+    `kind` is `problem`, `chapter`, `topic`, `topics`, `set`, `sets`, `lesson`, `lessons`, `home`, `explained`, `errata`, `manual`
+    or `fault`.
     For a chapter, the front page and the lists of sets and lessons `body` comes after the author's own text.
     `words` (at most 160 characters) and `tags` are what a search should find besides the title.
     """
@@ -38,7 +40,7 @@ class Page:
     @property
     def lean(self) -> bool:
         """Whether the page stays out of the navigation and brings its own way back."""
-        return self.kind in ("problem", "fault", "topic", "set", "lesson")
+        return self.kind in ("problem", "fault", "topic", "set", "lesson", "manual")
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +65,7 @@ def site(book: Book, lines: HasLines, *, folders: bool = True) -> Site:
         *_composed(book, addresses),
         Page(EXPLAINED, TITLE, "explained", explained_body(book)),
         Page(errata.ERRATA, errata.TITLE, "errata", errata.errata_body(book, Here(errata.ERRATA, addresses))),
+        *_manual(addresses),
         *(_problem(spot, book, addresses, lines) for spot in spots(book)),
         *_faults(book, lines),
     )
@@ -88,6 +91,13 @@ def _problem(spot: problem_page.Spot, book: Book, addresses: Addresses, lines: H
     made = problem_page.body(spot, Here(path, addresses), book.conventions.title, lines)
     tags = tuple(method(topic) for topic in problem_page.topics(examined))
     return Page(path, problem_page.title(examined), "problem", made, problem_page.words(examined), tags)
+
+
+def _manual(addresses: Addresses) -> Iterator[Page]:
+    yield Page(manual.INDEX, manual.TITLE, "manual", manual.index_body(Here(manual.INDEX, addresses)))
+    for code in codes():
+        path = manual.path_of(code)
+        yield Page(path, kind(code).title, "manual", manual.manual_body(code, Here(path, addresses)))
 
 
 def _home(book: Book, addresses: Addresses) -> Page:

@@ -1,0 +1,75 @@
+"""Diagnostics as SARIF 2.1.0 (OASIS Standard, 27 March 2020), for code-scanning services and editors."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+from typing import Any
+from urllib.parse import quote
+
+from ...source.span import Span
+from ..diagnostic import Diagnostic
+from ..kind import codes, kind
+from ..order import in_order
+
+#: The schema's address as the standard's section 3.13.3 asks for it: a name, never fetched by us.
+SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
+_LEVELS = {"error": "error", "warning": "warning", "notice": "note"}
+
+
+def render(diagnostics: Iterable[Diagnostic], *, root: str = "", version: str = "") -> str:
+    """One log with one run. Paths are relative to where the check was called from, `root` (`content/`) before each."""
+    known = codes()
+    run = {
+        "tool": {"driver": {"name": "everyline", "version": version, "rules": [_rule(code) for code in known]}},
+        # our columns are 1-based code points (section 3.14.17)
+        "columnKind": "unicodeCodePoints",
+        "results": [_result(each, known, root) for each in in_order(diagnostics)],
+    }
+    return json.dumps({"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}, ensure_ascii=False, indent=2) + "\n"
+
+
+def _rule(code: str) -> dict[str, Any]:
+    about = kind(code)
+    return {
+        "id": code,
+        "shortDescription": {"text": f"{about.title}."},
+        "fullDescription": {"text": about.meaning},
+        "help": {"text": about.mend},
+        "defaultConfiguration": {"level": _LEVELS[about.severity]},
+    }
+
+
+def _result(diagnostic: Diagnostic, known: tuple[str, ...], root: str) -> dict[str, Any]:
+    said = "\n".join(part for part in (diagnostic.headline, *diagnostic.notes, diagnostic.help) if part)
+    result: dict[str, Any] = {
+        "ruleId": diagnostic.code,
+        "ruleIndex": known.index(diagnostic.code),
+        "level": _LEVELS[diagnostic.severity],
+        "message": {"text": said},
+    }
+    if diagnostic.labels:
+        result["locations"] = [{"physicalLocation": _physical(diagnostic.labels[0].span, root)}]
+    if len(diagnostic.labels) > 1:
+        result["relatedLocations"] = [
+            {"id": n, "physicalLocation": _physical(label.span, root), **({"message": {"text": label.text}} if label.text else {})}
+            for n, label in enumerate(diagnostic.labels[1:], 1)
+        ]
+    if mend := diagnostic.replacement:
+        change = {"deletedRegion": _region(mend.span), "insertedContent": {"text": mend.text}}
+        result["fixes"] = [{"artifactChanges": [{"artifactLocation": _artifact(mend.span, root), "replacements": [change]}]}]
+    return result
+
+
+def _physical(span: Span, root: str) -> dict[str, Any]:
+    return {"artifactLocation": _artifact(span, root), "region": _region(span)}
+
+
+def _artifact(span: Span, root: str) -> dict[str, Any]:
+    return {"uri": quote(root + span.path)}
+
+
+def _region(span: Span) -> dict[str, int]:
+    """Ends are exclusive (section 3.30.8); an empty region is an insertion point."""
+    start, end = span.start, span.end
+    return {"startLine": start.line, "startColumn": start.column, "endLine": end.line, "endColumn": end.column}
