@@ -94,3 +94,55 @@ def test_a_wrong_call_is_said_in_one_line(
     assert said in error
     assert error.count("\n") == 1
     assert sorted(path.name for path in root.iterdir()) == ["class.csv", "content"]
+
+
+FAMILY = """
+content/powers/many.md
+    ---
+    question: \\int b x^a \\, dx
+    key: \\frac{b x^{a+1}}{a+1} + C
+    level: 3
+    vary: {a: 2..6, b: 2..9}
+    ---
+sheet.json
+    {"A": [["powers/many.md", {"a": 3, "b": 8}], ["powers/cube.md", null]],
+     "B": [["powers/cube.md", null], ["powers/many.md", {"a": 4, "b": 5}]]}
+class.csv
+    Name,Version,No.,Answer
+    Ada,A,1,2x^4 + C
+    Bo,B,2,2x^4 + C
+    Cy,b,2,x^5 + C
+    Di,,1,x^5 + C
+    Eve,A,2,4x^3 + C
+"""
+
+
+def test_versions_are_marked_each_by_its_own_numbers(plant, monkeypatch: pytest.MonkeyPatch) -> None:  # type: ignore[no-untyped-def]
+    root: Path = plant(BOOK + FAMILY)
+    monkeypatch.chdir(root)
+    assert main(["mark", "sheet.json", "class.csv", "--workers", "1"]) == 0
+    rows = (root / "class-marked.csv").read_text("utf-8-sig").splitlines()
+    assert [row.split(",")[4] for row in rows] == ["Mark", "right", "wrong", "right", "could not be read", "right"]
+
+
+@pytest.mark.parametrize(
+    "numbers", ['{"a": 3}', '{"a": 3, "b": "x"}', '{"a": 1e99, "b": 1}', "[3, 8]", '{"a": -1, "b": 8, "c": 1}', '{"a": -1, "b": 8}']
+)
+def test_numbers_that_the_family_does_not_have_are_said_so(
+    numbers: str,
+    plant,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],  # type: ignore[no-untyped-def]
+) -> None:
+    root: Path = plant(BOOK + FAMILY)
+    monkeypatch.chdir(root)
+    (root / "sheet.json").write_text(f'{{"A": [["powers/many.md", {numbers}]]}}')
+    assert main(["mark", "sheet.json", "class.csv"]) == 2
+    assert "has no instance with the numbers of the record" in capsys.readouterr().err
+
+
+def test_a_set_is_a_sheet(plant, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:  # type: ignore[no-untyped-def]
+    root: Path = plant(BOOK + "content/sets/week.md\n    ---\n    title: Week\n    problems: [powers/cube, powers/wave]\n    ---\n")
+    monkeypatch.chdir(root)
+    assert main(["mark", "week", "class.csv", "--workers", "1"]) == 0
+    assert "1  Cube" in capsys.readouterr().out

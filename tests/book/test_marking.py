@@ -8,7 +8,7 @@ from __future__ import annotations
 import csv
 import io
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import mpmath
@@ -21,6 +21,7 @@ from everyline.book.marking import NOTHING, RIGHT, UNDECIDED, UNREAD, WRONG, Han
 from everyline.notation import Context, parse_question
 from everyline.notation.question import Given
 from everyline.source.load import load
+from everyline.source.problem import Problem
 
 #: A question for each k, its kind, the body (and limits) as Python, and answers: as typed, as Python, the slip that is to be named.
 CLASS = (
@@ -99,6 +100,11 @@ def handed_in() -> Iterator[tuple[str, int, int, str, str, str, str, str]]:
                 yield question.format(k=k), which, k, text.format(k=k), body, kind, python, slip
 
 
+def no_families(paths: Sequence[str]) -> dict[str, Problem]:
+    assert not paths
+    return {}
+
+
 @pytest.fixture(scope="module")
 def a_book(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("book")
@@ -115,7 +121,7 @@ def a_book(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="module")
 def sheet(a_book: Path) -> Asked:
     conventions, _, problems = listed(load(a_book))
-    return asked(chosen(problems, ["one"]), conventions)
+    return asked(chosen(problems, ["one"]), conventions, no_families)
 
 
 @pytest.fixture(scope="module")
@@ -254,8 +260,8 @@ def _small(record: object = None) -> Asked:
         read_problem(f"one/{name}.md", text % (n, n, title)).problem for n, name, title in ((2, "a", b"First"), (3, "b", b"Second"))
     ]
     if record is not None:
-        return from_record(json.dumps(record).encode(), {p.path: p for p in problems if p}, Conventions())
-    return asked([p for p in problems if p], Conventions())
+        return from_record(json.dumps(record).encode(), {p.path: p for p in problems if p}, Conventions(), no_families)
+    return asked([p for p in problems if p], Conventions(), no_families)
 
 
 @pytest.mark.parametrize(

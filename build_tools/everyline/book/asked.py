@@ -4,18 +4,26 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from ..notation.question import Question
 from ..source.problem import Conventions, Problem
 from ..source.table import plain_name
-from .examination import pose
+from .examination import Job, pose
+from .families import read_template
+from .family import Template, instance
+from .worded import Unset
 
 #: `3`, `A3`, `A/3`, `Q3`, `version B, no. 3.`
 _VERSION_AND_NUMBER = re.compile(
     r"(?:version\s*)?([A-Za-z])?[\s/.,:_-]*(?:question|problem|number|no|nr|q|#)?[\s.]*(\d{1,3})[.):]?", re.IGNORECASE
 )
+
+#: Families (by path) as their pages ask them.
+Deal = Callable[[Sequence[str]], Mapping[str, Problem]]
+#: No number in a question is near this (see `family`): a larger one in a record did not come from us.
+MAX_NUMBER = 10_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,13 +98,17 @@ def _cut(text: str) -> str:
     return text if len(text) <= 40 else text[:39] + "…"
 
 
-def asked(problems: Sequence[Problem], conventions: Conventions) -> Asked:
-    """A sheet of one version: the problems numbered in their order."""
-    return Asked(tuple(_item("", n, problem, conventions) for n, problem in enumerate(problems, 1)), conventions)
+def asked(problems: Sequence[Problem], conventions: Conventions, deal: Deal) -> Asked:
+    """A sheet of one version: the problems numbered in their order, a family as its page asks it."""
+    dealt = deal([problem.path for problem in problems if problem.vary is not None])
+    items = (_item("", n, dealt.get(problem.path, problem), conventions) for n, problem in enumerate(problems, 1))
+    return Asked(tuple(items), conventions)
 
 
-def from_record(record: bytes, problems: Mapping[str, Problem], conventions: Conventions) -> Asked:
-    """A sheet from the record that was written beside its PDF: `{version: [[path, instance], …]}`.
+def from_record(record: bytes, problems: Mapping[str, Problem], conventions: Conventions, deal: Deal) -> Asked:
+    """A sheet from the record that `everyline sheet` writes beside its PDF: `{version: [[path, numbers of the family or null], …]}`.
+
+    A family without numbers was asked as its page asks it.
 
     Raises:
         ValueError: it is not such a record, or names a problem that the book does not have.
@@ -107,19 +119,43 @@ def from_record(record: bytes, problems: Mapping[str, Problem], conventions: Con
         said = None
     if not isinstance(said, dict) or not all(isinstance(entries, list) for entries in said.values()):
         raise ValueError("this is not the record of a sheet")
-    items = [_recorded(version, n, entry, problems, conventions) for version, entries in said.items() for n, entry in enumerate(entries, 1)]
-    if not items:
+    entries = [(version, n, *_entry(version, n, each, problems)) for version, listed in said.items() for n, each in enumerate(listed, 1)]
+    if not entries:
         raise ValueError("the record names no problem")
+    dealt = deal(list(dict.fromkeys(problem.path for _, _, problem, values in entries if problem.vary is not None and not values)))
+    items = (
+        _item(version, n, with_numbers(problem, values, conventions) if values else dealt.get(problem.path, problem), conventions)
+        for version, n, problem, values in entries
+    )
     return Asked(tuple(items), conventions)
 
 
-def _recorded(version: str, number: int, entry: object, problems: Mapping[str, Problem], conventions: Conventions) -> Item:
-    path, instance = (entry[0], entry[1]) if isinstance(entry, list) and len(entry) == 2 else (entry, None)
+def _entry(version: str, number: int, entry: object, problems: Mapping[str, Problem]) -> tuple[Problem, object]:
+    path, values = (entry[0], entry[1]) if isinstance(entry, list) and len(entry) == 2 else (entry, None)
     if not isinstance(path, str) or path not in problems:
         raise ValueError(f"problem {number} of version {version or '1'} is not in the book: {_cut(str(path))}")
-    if instance:
-        raise ValueError(f"{path} is not a family any more: its instance {_cut(str(instance))} cannot be found")
-    return _item(version, number, problems[path], conventions)
+    return problems[path], values
+
+
+def with_numbers(problem: Problem, values: object, conventions: Conventions) -> Problem:
+    """A family's file as it reads with these numbers.
+
+    Raises:
+        ValueError: it is no family, or none of its instances has them.
+    """
+    why = f"{problem.path} has no instance with the numbers of the record: has the file been changed since the sheet was printed?"
+    if problem.vary is None or not isinstance(values, dict) or set(values) != {letter.name for letter in problem.vary.letters}:
+        raise ValueError(why)
+    if not all(isinstance(value, int) and not isinstance(value, bool) and abs(value) <= MAX_NUMBER for value in values.values()):
+        raise ValueError(why)
+    template = read_template(Job(problem, conventions))
+    try:
+        made = instance(template, values) if isinstance(template, Template) else why
+    except Unset:
+        made = why
+    if isinstance(made, str):
+        raise ValueError(why)
+    return made.problem
 
 
 def _item(version: str, number: int, problem: Problem, conventions: Conventions) -> Item:

@@ -88,7 +88,7 @@ def report(book: Book) -> Report:
     used = {each.technique for each in coverage}
     return Report(
         problems=len(book.examined),
-        families=sum(bool(getattr(each, "family", None) or each.problem.vary) for each in book.examined),
+        families=sum(each.file.vary is not None for each in book.examined),
         contrasts=len(getattr(book, "contrasts", ())),
         sets=len(book.sets),
         lessons=len(book.lessons),
@@ -136,16 +136,10 @@ def _unproved(examined: Examined) -> str:
     return "could not be read"
 
 
-def techniques_of(examined: Examined) -> frozenset[str]:
-    """All techniques that the worked solutions of a problem use."""
-    routes = examined.derivation.routes if examined.derivation else ()
-    return frozenset(technique for route in routes for technique in route.techniques)
-
-
 def _coverage(book: Book) -> Iterator[Covered]:
     counts: Counter[tuple[str, str, int]] = Counter()
     for examined in book.examined:
-        counts.update((examined.problem.chapter, technique, examined.problem.level) for technique in techniques_of(examined))
+        counts.update((examined.problem.chapter, technique, examined.problem.level) for technique in examined.techniques)
     order = {chapter.folder: n for n, chapter in enumerate(book.chapters)}
     names = {name: n for n, name in enumerate(catalogue())}
     for (chapter, technique, level), count in sorted(

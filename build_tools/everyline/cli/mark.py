@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import os
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -11,11 +12,14 @@ from .shared import RIGHT, Commands, count, misused
 
 if TYPE_CHECKING:
     from ..book.asked import Asked
+    from ..source.problem import Problem
 
 
 def add(commands: Commands) -> None:
     mark = commands.add_parser("mark", help="mark a class's answers to a sheet, a chapter or some problems")
-    mark.add_argument("sheet", nargs="+", metavar="SHEET", help="a sheet's record (.json), a chapter, or problem files in the order asked")
+    mark.add_argument(
+        "sheet", nargs="+", metavar="SHEET", help="a sheet's record (.json), a set, a chapter, or problems in the order asked"
+    )
     mark.add_argument("answers", metavar="ANSWERS", help="a table (.csv): student, number or problem, version, answer, working")
     mark.add_argument("--book", default="content", metavar="DIR", help="the book's folder (default: content)")
     mark.add_argument("--out", metavar="NAME", help="how the files written are to begin (default: the answers' name)")
@@ -34,7 +38,7 @@ def run(options: argparse.Namespace) -> int:
     start = Path(options.out) if options.out else source.with_suffix("")
     table, drawing = (start.with_name(start.name + end) for end in ("-marked.csv", "-summary.svg"))
     try:
-        asked = sheet(Path(options.book), options.sheet)
+        asked = sheet(Path(options.book), options.sheet, options.workers)
         there = [file for file in (table, drawing) if file.exists() and not options.replace]
         if there:
             return misused(f"{there[0]} is there already; give --replace to write over it, or another name with --out")
@@ -52,21 +56,35 @@ def run(options: argparse.Namespace) -> int:
     return RIGHT
 
 
-def sheet(book: Path, names: list[str]) -> Asked:
-    """What the class was asked.
+def sheet(root: Path, names: list[str], workers: int) -> Asked:
+    """What the class was asked. A family that no record gives numbers for was asked as its page asks it.
 
     Raises:
         ValueError: the names belong to no problem of the book.
         OSError: a file cannot be read.
     """
+    from ..book import build
     from ..book.asked import asked, chosen, from_record
     from ..book.assembly import listed
+    from ..book.memory import memory_of
     from ..source.load import load
 
-    conventions, _, problems = listed(load(book))
+    sources = load(root)
+    conventions, _, problems = listed(sources)
+
+    def deal(paths: Sequence[str]) -> dict[str, Problem]:
+        dealt = build(sources, workers=workers, only=paths, memory=memory_of(root)).examined if paths else ()
+        return {examined.problem.path: examined.problem for examined in dealt}
+
     if len(names) == 1 and names[0].endswith(".json"):
-        return from_record(Path(names[0]).read_bytes(), {problem.path: problem for problem in problems}, conventions)
-    return asked(chosen(problems, [_inside(name, book) for name in names]), conventions)
+        return from_record(Path(names[0]).read_bytes(), {problem.path: problem for problem in problems}, conventions, deal)
+    inside = [_inside(name, root) for name in names]
+    if len(names) == 1 and (path := f"sets/{inside[0].removeprefix('sets/').removesuffix('.md')}.md") in sources.composed:
+        book = build(sources, workers=workers, memory=memory_of(root))  # a set is picked from all that is right
+        inside = [name for made in book.sets if made.path == path for name in made.problems]
+        if not inside:
+            raise ValueError(f"{path} needs mending first: run everyline check")
+    return asked(chosen(problems, inside), conventions, deal)
 
 
 def _inside(name: str, book: Path) -> str:

@@ -20,11 +20,12 @@ def add(commands: Commands) -> None:
 
 def run(options: argparse.Namespace) -> int:
     from ..book import read_and_build
+    from ..book.memory import memory_of
     from ..book.report import report
     from ..render.report import as_text
 
     try:
-        book, _ = read_and_build(Path(options.book), workers=options.workers)
+        book, _ = read_and_build(Path(options.book), workers=options.workers, memory=memory_of(Path(options.book)))
     except OSError as error:
         return misused(f"{options.book} is not the folder of a book" if isinstance(error, NotADirectoryError) else str(error))
     found = report(book)
