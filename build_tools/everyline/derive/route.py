@@ -15,7 +15,8 @@ class Line:
     """One line of a worked solution.
 
     `kind` `equal`: the expression `shown`, equal to the line before (for an indefinite integral: up to a constant);
-    `let` and `differential`: preparation, `left = shown`. `detail` are the finer lines of its fold.
+    `let` and `differential`: preparation, `left = shown`; `form`: an equation of differentials, both sides
+    kept as their integrals. `detail` are the finer lines of its fold.
     """
 
     kind: str

@@ -15,7 +15,7 @@ def escape(text: str) -> str:
     return _escape(text, quote=True)
 
 
-def element(name: str, *content: str, **attributes: str | bool | int | None) -> str:
+def element(name: str, /, *content: str, **attributes: str | bool | int | None) -> str:
     """One element. `content` is HTML; attribute values are plain text and are escaped here.
 
     `class_` and `for_` lose the underscore, others turn it into a hyphen; None and False leave an attribute out.

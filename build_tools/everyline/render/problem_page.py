@@ -17,6 +17,7 @@ from .addresses import Here
 from .badges import badge, weakest
 from .banner import banner
 from .family import others
+from .first_move import first_moves, no_help
 from .formulas import annotated, conditions, wide
 from .markup import bare, element, escape, fold, heading, scrolling, shorten
 from .plot import SEEN, plot
@@ -130,6 +131,7 @@ def _rest(spot: Spot, here: Here) -> str:
     parts = (
         not_yet(examined),
         element("div", prose(examined.problem.prose, here), class_="ev-prose") if examined.problem.prose.strip() else "",
+        _group("Which first move?", [first_moves(examined, here)], "ev-moves"),
         _group("Hints", [_hint(n, text.value, here) for n, text in enumerate(examined.problem.hints, 1)], "ev-hints"),
         _group("Answer", [_answer(examined, here)], "ev-answers"),
         _group("Drawn", [_drawn(examined)], "ev-drawings"),
@@ -196,7 +198,7 @@ def _solutions(examined: Examined, here: Here) -> list[str]:
     if question is None:
         return []
     made = [written_out(hand.lines, question, number, here) for number, hand in enumerate(examined.hand, 1)]
-    return made + worked(() if examined.derivation is None else examined.derivation.routes, here)
+    return [*made, *worked(() if examined.derivation is None else examined.derivation.routes, here), no_help(examined)]
 
 
 def _checks(examined: Examined, here: Here) -> list[str]:

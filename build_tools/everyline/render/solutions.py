@@ -11,7 +11,7 @@ from ..kernel import Checked
 from ..notation import latex, mathml, plain, speech
 from ..notation.build import ONE, ZERO, names
 from ..notation.question import Question
-from ..notation.tree import Name, Node
+from ..notation.tree import Integral, Name, Node
 from ..techniques import catalogue
 from .addresses import Here
 from .badges import badge, weakest
@@ -30,14 +30,22 @@ def method(technique: str) -> str:
 
 def worked(routes: Sequence[Route], here: Here) -> list[str]:
     """Worked solutions, each closed and named after its method, with an id that stays when others come and go."""
+    made = []
+    for route, identity in zip(routes, identities(routes), strict=True):
+        again = identity.removeprefix(f"by-{slug(route.method)}").strip("-")
+        title = method(route.method) + (f", way {again}" if again else "")
+        made.append(_solution(title, route.question, route.lines, identity, here))
+    return made
+
+
+def identities(routes: Sequence[Route]) -> list[str]:
+    """The id of each worked solution on its page: its method's name, numbered from the second of the same name on."""
     seen: Counter[str] = Counter()
     made = []
     for route in routes:
         seen[route.method] += 1
         again = seen[route.method]
-        title = method(route.method) + (f", way {again}" if again > 1 else "")
-        identity = f"by-{slug(route.method)}" + (f"-{again}" if again > 1 else "")
-        made.append(_solution(title, route.question, route.lines, identity, here))
+        made.append(f"by-{slug(route.method)}" + (f"-{again}" if again > 1 else ""))
     return made
 
 
@@ -133,6 +141,8 @@ def _set(line: Line, variable: str) -> str:
     """The formula of a line: `= …` under the line before, `u = …`, or `du = … d(variable)`."""
     if line.left is None:
         return annotated("<mo>=</mo>", line.shown, tex="= {}", spoken="equals {}")
+    if line.kind == "form" and isinstance(line.left, Integral) and isinstance(line.shown, Integral):
+        return _forms(line.left, line.shown)
     if line.kind == "differential" and isinstance(line.left, Name):
         return _differentials(line.left, line.shown, Name(variable))
     before = f"{_inner(line.left)}<mo>=</mo>"
@@ -147,6 +157,19 @@ def _differentials(new: Name, factor: Node, old: Name) -> str:
         return row(f"{before}{after}", f"{tex}d{latex(old)}", f"{spoken}d {speech(old)}")
     whole = f"{tex}{latex(factor)} \\, d{latex(old)}"
     return annotated(before, factor, f'<mspace width="0.17em"/>{after}', whole, f"{spoken}{speech(factor)} d {speech(old)}")
+
+
+def _forms(left: Integral, right: Integral) -> str:
+    """`x dx = 1/2 du`, the two sides kept as the integrals of these differentials."""
+    sides = [(form.integrand, Name(form.variable)) for form in (left, right)]
+    made = [("" if f == ONE else f'{_inner(f)}<mspace width="0.17em"/>') + _differential(x) for f, x in sides]
+    tex = ["" if f == ONE else f"{latex(f)} \\, " for f, _ in sides]
+    spoken = ["" if f == ONE else f"{speech(f)} " for f, _ in sides]
+    return row(
+        "<mo>=</mo>".join(made),
+        " = ".join(f"{front}d{latex(x)}" for front, (_, x) in zip(tex, sides, strict=True)),
+        " equals ".join(f"{front}d {speech(x)}" for front, (_, x) in zip(spoken, sides, strict=True)),
+    )
 
 
 def _inner(node: Node) -> str:
