@@ -40,18 +40,24 @@ def first_moves(examined: Examined, here: Here) -> str:
     if examined.derivation is None or examined.question is None:
         return ""
     moves = sorted(_distinct(_moves(examined.derivation, examined.question, here)), key=lambda move: move.order)
-    if len(moves) < 2 or not any(move.works for move in moves):
+    if len(moves) < 2 or not any(move.works for move in moves) or _plain_sailing(examined.derivation):
         return ""
     return "".join(_shown(move, number) for number, move in enumerate(moves, 1))
 
 
 def no_help(examined: Examined) -> str:
     """The fold that says of the tempting moves why they do not help; empty where there is none."""
-    failed = [] if examined.derivation is None else [a for a in examined.derivation.attempts if not a.works]
+    derivation = examined.derivation
+    failed = [] if derivation is None or _plain_sailing(derivation) else [a for a in derivation.attempts if not a.works]
     if not failed:
         return ""
     items = (element("li", sentence(attempt.reason)) for attempt in failed)
     return fold("no-help", element("span", "What does not help here", class_="ev-fold__title"), element("ul", *items), kind="ev-no-help")
+
+
+def _plain_sailing(derivation: Derivation) -> bool:
+    """Whether there is nothing to decide: one way, and that in a single line."""
+    return len(derivation.routes) == 1 and len(derivation.routes[0].lines) == 1
 
 
 def _moves(derivation: Derivation, question: Question, here: Here) -> Iterator[Move]:
