@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .question import Question
-from .style import decimal_text, raised_function
+from .style import decimal_text, needs_brackets_in_product, needs_brackets_in_sum, raised_function
 from .tree import (
     Absolute,
     ArbitraryConstant,
@@ -92,30 +92,32 @@ class _Speaker:
     _arbitraryconstant = _name
 
     def _negative(self, node: Negative) -> str:
-        return "minus " + self.term(node.argument)
+        return "minus " + self.term(node.argument, True)
 
-    def term(self, node: Node) -> str:
-        return self.grouped(node) if isinstance(node, Sum | Negative) else self.say(node)
+    def term(self, node: Node, last: bool) -> str:
+        return self.grouped(node) if needs_brackets_in_sum(node, last) else self.say(node)
 
     def _sum(self, node: Sum) -> str:
-        said = self.term(node.terms[0]) if not isinstance(node.terms[0], Negative) else self.say(node.terms[0])
-        for term in node.terms[1:]:
+        said = ""
+        for place, term in enumerate(node.terms):
             negative = isinstance(term, Negative)
-            said += " minus " if negative else " plus "
-            said += self.term(term.argument if isinstance(term, Negative) else term)
+            said += (" minus " if negative else " plus ") if place else "minus " if negative else ""
+            said += self.term(term.argument if isinstance(term, Negative) else term, place == len(node.terms) - 1)
         return said
 
     def _product(self, node: Product) -> str:
-        said = self.factor(node.factors[0])
-        for before, here in zip(node.factors, node.factors[1:], strict=False):
+        end = len(node.factors) - 1
+        said = self.factor(node.factors[0], False)
+        for place in range(1, end + 1):
+            before, here = node.factors[place - 1], node.factors[place]
             coefficient = isinstance(before, Number | Name) and isinstance(here.base if isinstance(here, Power) else here, Name | Constant)
             exponential = isinstance(here, Power) and isinstance(here.base, Constant)
             said += " " if coefficient and not exponential else " times "
-            said += self.factor(here)
+            said += self.factor(here, place == end)
         return said
 
-    def factor(self, node: Node) -> str:
-        return self.grouped(node) if isinstance(node, Sum | Negative | Product) else self.say(node)
+    def factor(self, node: Node, last: bool) -> str:
+        return self.grouped(node) if needs_brackets_in_product(node, last) else self.say(node)
 
     def _quotient(self, node: Quotient) -> str:
         top, bottom = node.top, node.bottom

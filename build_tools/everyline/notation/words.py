@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import lru_cache
+from unicodedata import normalize
 
 from .tree import FUNCTIONS
 
@@ -38,18 +39,19 @@ RELATIONS = {
 }  # fmt: skip
 
 #: One sign for another of the same length, so that places in the text stay where they are.
-SAME_LENGTH = (
+SAME_LENGTH: dict[int, int | str] = (
     {code: code - 0xFEE0 for code in range(0xFF01, 0xFF5F)}
+    | {code: normalize("NFKC", chr(code)) for code in (*range(0x1D400, 0x1D800), 0x210E, 0x212F)}  # the italics of mathematics
     | dict.fromkeys(map(ord, "−–‐‑‒﹣"), "-")
     | dict.fromkeys(map(ord, "·⋅∙×∗•"), "*")
     | dict.fromkeys(map(ord, "÷∕⁄"), "/")
     | dict.fromkeys(map(ord, "\u00a0\u2009\u202f\u2002\u2003\u2061\u2062"), " ")
-    | {ord("∣"): "|", ord("ﬁ"): "ﬁ", ord("𝑒"): "e", ord("ℯ"): "e", ord("′"): "'", ord("’"): "'"}
+    | {ord("∣"): "|", ord("′"): "'", ord("’"): "'"}
 )
 SUPERSCRIPTS = dict(zip("⁰¹²³⁴⁵⁶⁷⁸⁹⁻", "0123456789-", strict=True))
 VULGAR = {
     "½": (1, 2), "⅓": (1, 3), "⅔": (2, 3), "¼": (1, 4), "¾": (3, 4), "⅕": (1, 5), "⅖": (2, 5), "⅗": (3, 5), "⅘": (4, 5), "⅙": (1, 6),
-    "⅛": (1, 8), "⅜": (3, 8),
+    "⅚": (5, 6), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8),
 }  # fmt: skip
 
 _LONGEST = 32

@@ -1,291 +1,212 @@
-// How a tree is written and said: the twin of notation/plain.py, mathml.py and speech.py.
+// How a tree is written, said and set: the twin of notation/plain.py, speech.py and mathml.py. A style says how each part looks;
+// in its texts ①②③④ stand for the parts, ⑴ for the first in brackets.
 
-// -- plain text: reading it again gives the tree ------------------------------------------------------------------------------
-
-const bracketed = (text) => `(${text})`;
-const plainName = (name) => {
-  const [base, subscript = ""] = name.split("_");
-  return subscript.length < 2 || /^\d+$/.test(subscript) ? name : `${base}_{${subscript}}`;
+const print = (style, tree) => {
+  const [sign, ...parts] = op(tree) ? tree : ["", tree], last = parts.length - 1;
+  const say = (part) => print(style, part);
+  const fenced = (part, needed = true) => (needed ? style.fence(say(part)) : say(part));
+  const signed = (term, place) => {
+    const negative = op(term) === "-", inner = negative ? term[1] : term;
+    return style.sign(negative, place) + fenced(inner, inSum(inner, place === last));
+  };
+  const factor = (part, place) => {
+    const text = fenced(part, inProduct(part, place === last) || (place && style === PLAIN && op(part) === "/"));
+    return (place ? style.join(parts[place - 1], part, text) : "") + text;
+  };
+  const row = sign === "-" ? signed(tree, 0) : /[+*]/.test(sign) ? parts.map(sign === "+" ? signed : factor).join("")
+    : isRelation(tree) && say(parts[0]) + style.relation(sign) + say(parts[1]);
+  if (row) return style.row(row);
+  const form = style[sign] ?? style.call;
+  return form.replace ? form.replace(/[①-⑴]/g, (mark) => (mark === "⑴" ? fenced(parts[0]) : say(parts["①②③④".indexOf(mark)])))
+    : form(parts, say, fenced, tree);
 };
-const plainTerm = (tree, last) => (inSum(tree, last) ? bracketed(plain(tree)) : plain(tree));
-const script = (tree) =>
-  isName(tree) || isConstant(tree) || isWhole(tree) || tree === "infinity" ? plain(tree) : bracketed(plain(tree));
-/** The integrand of an integral, in brackets where it is a sum. */
-const integrandNeedsBrackets = (tree) => inSum(tree, true) && op(tree) !== "-";
+/** Whether an integrand needs brackets; whether the letter of an evaluation goes without saying. */
+const isLong = (tree) => inSum(tree, true) && op(tree) !== "-";
+const isOnly = (tree, variable) => names(tree).join() === variable;
+const isFraction = (tree) => op(tree) === "/" && isNumber(tree[1]) && isNumber(tree[2]);
+const oneOf = (tree, kinds) => isAtom(tree) || isCall(tree) || kinds.includes(op(tree));
 
-const plainProduct = (factors) => factors.map((factor, place) => {
-  const brackets = (op(factor) === "/" && place) || inProduct(factor, place === factors.length - 1);
-  const text = brackets ? bracketed(plain(factor)) : plain(factor);
-  const touches = place && isNumber(factors[place - 1]) && !/^(e|E|int|lim|d\/|d\^)/.test(text) && (/^[A-Za-z]/.test(text) || op(factor) === "+");
-  return (touches || !place ? "" : "*") + text;
-}).join("");
-
+// Plain text: reading it again gives the tree.
 const PLAIN = {
-  "-": ([a]) => `-${plainTerm(a, true)}`,
-  "+": (terms) => terms.map((term, place) => {
-    const negative = op(term) === "-";
-    const sign = place ? (negative ? " - " : " + ") : negative ? "-" : "";
-    return sign + plainTerm(negative ? term[1] : term, place === terms.length - 1);
-  }).join(""),
-  "*": plainProduct,
-  "/"([top, bottom]) {
-    const above = inSum(top, false) || /^(derivative|limit|integral)$/.test(op(top));
-    const simple = isAtom(bottom) || isCall(bottom) || /^(\^|sqrt|root|log)$/.test(op(bottom));
-    return `${above ? bracketed(plain(top)) : plain(top)}/${simple ? plain(bottom) : bracketed(plain(bottom))}`;
+  fence: (text) => `(${text})`,
+  row: (text) => text,
+  sign: (negative, place) => (place ? (negative ? " - " : " + ") : negative ? "-" : ""),
+  relation: (sign) => ` ${sign} `,
+  join: (before, after, text) => isNumber(before) && (op(after) === "+" || /^(?!e|E|int|lim|d[/^])[A-Za-z]/.test(text)) ? "" : "*",
+  ""([name]) {
+    const [base, subscript = ""] = name.split("_");
+    return /^(.?|\d+)$/.test(subscript) ? name : `${base}_{${subscript}}`;
   },
-  "^"([base, exponent]) {
-    const simple = isAtom(base) || isCall(base) || /^(sqrt|root)$/.test(op(base));
-    const single = (!op(exponent) && exponent !== "1") || op(exponent) === "C";
-    return `${simple ? plain(base) : bracketed(plain(base))}^${single ? plain(exponent) : bracketed(plain(exponent))}`;
-  },
-  C: ([name]) => name,
-  root: ([index, a]) => `sqrt[${index}](${plain(a)})`,
-  abs([a]) {
-    const text = plain(a);
+  call: ([a], say, fenced, [name]) => name + fenced(a),
+  "/": ([a, b], say, fenced) => `${fenced(a, inSum(a) || /^(deriv|integ)/.test(op(a)))}/${fenced(b, !oneOf(b, "^sqrtlogroot"))}`,
+  "^": ([a, b], say, fenced) => `${fenced(a, !oneOf(a, "sqrtroot"))}^${fenced(b, (op(b) && op(b) !== "C") || b === "1")}`,
+  C: "①", sqrt: "sqrt⑴", root: "sqrt[①](②)", diverges: "diverges", doesnotexist: "does not exist",
+  abs([a], say) {
+    const text = say(a);
     return text.includes("|") ? `abs(${text})` : `|${text}|`;
   },
-  log([base, a]) {
-    const simple = !op(base) && base !== "infinity" && !/[_.]/.test(base);
-    return `log_${simple ? base : bracketed(plain(base))}(${plain(a)})`;
+  log: ([base, a], say, fenced) => `log_${fenced(base, op(base) || /infinity|[_.]/.test(base))}${fenced(a)}`,
+  integral: ([a, x, ...ends], say, fenced) =>
+    `int${ends[0] ? PLAIN.scripts(ends, fenced) : ""} ${fenced(a, isLong(a))} d${say(x)}`,
+  scripts: (ends, fenced) => ends.map((end, place) => "_^"[place] + fenced(end, op(end) || /\./.test(end))).join(""),
+  derivative([a, x, order], say) {
+    const up = order > 1 ? `^${order}` : "", below = `/d${say(x)}${up}`;
+    return quickDerivative(["", a, x]) ? `d${up}${say(a)}${below}` : `d${up}${below} (${say(a)})`;
   },
-  integral([a, x, lower, upper]) {
-    const ends = lower === undefined ? "" : `_${script(lower)}^${script(upper)}`;
-    return `int${ends} ${integrandNeedsBrackets(a) ? bracketed(plain(a)) : plain(a)} d${plainName(x)}`;
+  limit: ([a, x, point, side], say, fenced) => `lim_(${say(x)} -> ${fenced(point, side && !isAtom(point))}${side && `^${side}`}) (${say(a)})`,
+  between: ([a, x, lower, upper], say, fenced) => {
+    const ends = PLAIN.scripts([lower, upper], fenced);
+    return `[${say(a)}]${isOnly(a, x) ? ends : ends.replace(/.*(?=\^)/, `_(${say(x)} = ${say(lower)})`)}`;
   },
-  derivative([a, x, order]) {
-    const up = order === "1" ? "" : `^${order}`;
-    const quick = quickDerivative(["", a, x]);
-    return quick ? `d${up}${plainName(quick)}/d${plainName(x)}${up}` : `d${up}/d${plainName(x)}${up} (${plain(a)})`;
-  },
-  limit([a, x, point, side]) {
-    const at = side && !isAtom(point) ? bracketed(plain(point)) : plain(point);
-    return `lim_(${plainName(x)} -> ${at}${side && `^${side}`}) (${plain(a)})`;
-  },
-  between([a, x, lower, upper]) {
-    const known = [...names(a)].join() === x;
-    return `[${plain(a)}]_${known ? script(lower) : `(${plainName(x)} = ${plain(lower)})`}^${script(upper)}`;
-  },
-  diverges: () => "diverges",
-  doesnotexist: () => "does not exist",
-};
-const plain = (tree) => {
-  if (!op(tree)) return plainName(tree);
-  const [sign, ...parts] = tree;
-  if (isRelation(tree)) return parts.map(plain).join(` ${sign} `);
-  return PLAIN[sign] ? PLAIN[sign](parts) : `${sign}(${plain(parts[0])})`;
 };
 
-// -- speech -------------------------------------------------------------------------------------------------------------------
-
-const SPOKEN = new Map([["exp", "the exponential"], ["ln", "the natural logarithm"], ["sgn", "the sign"]]);
-list("sine cosine tangent secant cosecant cotangent").forEach((long, place) => {
-  const f = TRIG[place];
-  SPOKEN.set(f, long).set(`arc${f}`, `inverse ${long}`).set(`${f}h`, `hyperbolic ${long}`).set(`ar${f}h`, `inverse hyperbolic ${long}`);
-});
-const ORDINALS = list("zeroth first second third fourth fifth sixth seventh eighth ninth tenth");
-const PARTS = [...list("x x half third quarter"), ...ORDINALS.slice(5)];
-const SPOKEN_RELATIONS = {
-  "=": "equals", "<": "is less than", ">": "is greater than", "<=": "is at most", ">=": "is at least", "!=": "is not equal to",
-};
+// Speech: the ends of what is long are said.
+const FUNCTION_NAMES = { exp: "the exponential", ln: "the natural logarithm", sgn: "the sign" };
+const spokenFunction = (name) => FUNCTION_NAMES[name] ?? name.replace(/^(arc?)?(sin|cos|tan|sec|csc|cot)(h?)$/, (_, inverse, f, h) =>
+  `${inverse ? "inverse " : ""}${h && "hyperbolic "}${list("sine cosine tangent secant cosecant cotangent")[TRIG.indexOf(f)]}`);
+const ORDINALS = list("x x second third fourth fifth sixth seventh eighth ninth tenth");
 const ordinal = (number) => ORDINALS[number] ?? `${number}th`;
 /** Whether the ear needs no mark at its end. */
-const isShort = (tree) => {
-  const [sign, a, b] = op(tree) ? tree : [""];
-  if (sign === "-") return isShort(a);
-  if (sign === "*") return tree.length === 3 && a !== "infinity" && b !== "infinity" && !op(a) && !op(b) && !isNumber(b);
-  return !sign || sign === "C" || (sign === "/" && isNumber(a) && isNumber(b));
+const isShort = ([sign, a, b, more], tree) => {
+  if (sign === "-") return isShort(a, a);
+  if (sign === "*") return !more && [a, b].every((part) => !op(part) && part !== "infinity") && !isNumber(b);
+  return !op(tree) || sign === "C" || isFraction(tree);
 };
-const spokenName = (name) => name.replace("_", " sub ");
-const ended = (said, inner, mark) => (isShort(inner) ? said : `${said}, end ${mark}`);
-const grouped = (tree) => `open bracket ${speech(tree)} close bracket`;
-const spokenTerm = (tree) => (/^[-+]$/.test(op(tree)) ? grouped(tree) : speech(tree));
-const spokenFactor = (tree) => (/^[-+*]$/.test(op(tree)) ? grouped(tree) : speech(tree));
-const applied = (name, a) => `${name} of ${isShort(a) || op(a) === "abs" ? speech(a) : grouped(a)}`;
-const spokenRaised = (exponent) => {
-  if (exponent === "2") return " squared";
-  if (exponent === "3") return " cubed";
-  const letter = isName(op(exponent) === "-" ? exponent[1] : exponent);
-  return ended(` to the${letter ? "" : " power"} ${speech(exponent)}`, exponent, "power");
-};
-const by = (x) => ` with respect to ${spokenName(x)}`;
-
+const isBrief = (tree) => isShort(tree, tree);
 const SPEECH = {
-  C: ([name]) => spokenName(name),
-  "-": ([a]) => `minus ${spokenTerm(a)}`,
-  "+": (terms) => terms.map((term, place) => {
-    const negative = op(term) === "-";
-    if (!place) return negative ? speech(term) : spokenTerm(term);
-    return negative ? ` minus ${spokenTerm(term[1])}` : ` plus ${spokenTerm(term)}`;
-  }).join(""),
-  "*": (factors) => factors.map((factor, place) => {
-    if (!place) return spokenFactor(factor);
-    const before = factors[place - 1], power = op(factor) === "^", base = power ? factor[1] : factor;
-    const close = (isNumber(before) || isName(before)) && (isName(base) || (isConstant(base) && !power));
-    return (close ? " " : " times ") + spokenFactor(factor);
-  }).join(""),
-  "/"([top, bottom]) {
-    if (isWhole(top) && isWhole(bottom) && bottom > 1 && bottom < 11 && top > 0 && top < 21) {
-      const part = PARTS[+bottom];
-      return top === "1" ? `one ${part}` : `${+top} ${part === "half" ? "halves" : `${part}s`}`;
+  fence: (text) => `open bracket ${text} close bracket`,
+  row: PLAIN.row,
+  sign: (negative, place) => (place ? (negative ? " minus " : " plus ") : negative ? "minus " : ""),
+  relation: (sign) => ` ${{
+    "=": "equals", "<": "is less than", ">": "is greater than", "<=": "is at most", ">=": "is at least", "!=": "is not equal to" }[sign]} `,
+  join(before, after) {
+    const power = op(after) === "^", base = power ? after[1] : after;
+    return !op(before) && !isConstant(before) && before !== "infinity" && (isName(base) || (isConstant(base) && !power)) ? " " : " times ";
+  },
+  "": ([name]) => name.replace("_", " sub "),
+  C: "①", diverges: PLAIN.diverges, doesnotexist: PLAIN.doesnotexist,
+  applied: (name, a, say, fenced) => `${name} of ${fenced(a, !isBrief(a) && op(a) !== "abs")}`,
+  call: ([a], say, fenced, [name]) => SPEECH.applied(spokenFunction(name), a, say, fenced),
+  log: ([base, a], say, fenced) => SPEECH.applied(`the logarithm to base ${say(base)}`, a, say, fenced),
+  ended: (text, inner, what) => text + (isBrief(inner) ? "" : `, end ${what}`),
+  sqrt: ([a], say) => SPEECH.ended(`the square root of ${say(a)}`, a, "root"),
+  root: ([index, a], say) => SPEECH.ended(`the ${index === "3" ? "cube" : ordinal(index)} root of ${say(a)}`, a, "root"),
+  abs: ([a], say) => SPEECH.ended(`the absolute value of ${say(a)}`, a, "absolute value"),
+  "/"([a, b], say) {
+    if (isWhole(a) && isWhole(b) && b > 1 && b < 11 && a > 0 && a < 21) {
+      const part = { 2: "half", 4: "quarter" }[b] ?? ordinal(b);
+      return a < 2 ? `one ${part}` : `${a} ${b < 3 ? "halve" : part}s`;
     }
-    const said = `${speech(top)} over ${speech(bottom)}`;
-    return isShort(top) && isShort(bottom) ? said : `the fraction ${said}, end fraction`;
+    const said = `${say(a)} over ${say(b)}`;
+    return isBrief(a) && isBrief(b) ? said : `the fraction ${said}, end fraction`;
   },
-  "^"([base, exponent]) {
-    const raised = raisedFunction(["^", base, exponent]);
-    if (raised) return applied(SPOKEN.get(raised[0]) + spokenRaised(exponent), raised[1]);
-    return (isShort(base) ? speech(base) : grouped(base)) + spokenRaised(exponent);
+  "^"([base, exponent], say, fenced, tree) {
+    const word = isName(op(exponent) === "-" ? exponent[1] : exponent) ? "" : " power", f = raisedFunction(tree);
+    const raised = { 2: " squared", 3: " cubed" }[exponent] ?? SPEECH.ended(` to the${word} ${say(exponent)}`, exponent, "power");
+    return f ? SPEECH.applied(spokenFunction(f[0]) + raised, f[1], say, fenced) : fenced(base, !isBrief(base)) + raised;
   },
-  sqrt: ([a]) => ended(`the square root of ${speech(a)}`, a, "root"),
-  root: ([index, a]) => ended(`the ${index === "3" ? "cube" : ordinal(+index)} root of ${speech(a)}`, a, "root"),
-  abs: ([a]) => ended(`the absolute value of ${speech(a)}`, a, "absolute value"),
-  log: ([base, a]) => applied(`the logarithm to base ${speech(base)}`, a),
-  integral: ([a, x, lower, upper]) =>
-    `the integral${lower === undefined ? "" : ` from ${speech(lower)} to ${speech(upper)}`} of ${speech(a)}${by(x)}`,
-  derivative: ([a, x, order]) => `the ${order === "1" ? "" : `${ordinal(+order)} `}derivative${by(x)} of ${speech(a)}`,
-  limit([a, x, point, side]) {
-    const from = { "+": " from the right", "-": " from the left" }[side] ?? "";
-    return `the limit as ${spokenName(x)} tends to ${speech(point)}${from} of ${speech(a)}`;
-  },
-  between: ([a, x, lower, upper]) => `${grouped(a)} evaluated from ${spokenName(x)} equals ${speech(lower)} to ${speech(upper)}`,
-  diverges: PLAIN.diverges,
-  doesnotexist: PLAIN.doesnotexist,
-};
-const speech = (tree) => {
-  if (!op(tree)) return spokenName(tree);
-  const [sign, ...parts] = tree;
-  if (isRelation(tree)) return parts.map(speech).join(` ${SPOKEN_RELATIONS[sign]} `);
-  return SPEECH[sign] ? SPEECH[sign](parts) : applied(SPOKEN.get(sign), parts[0]);
+  integral: ([a, x, lower, upper], say) =>
+    `the integral${lower ? ` from ${say(lower)} to ${say(upper)}` : ""} of ${say(a)} with respect to ${say(x)}`,
+  derivative: ([a, x, order], say) => `the ${order > 1 ? `${ordinal(order)} ` : ""}derivative with respect to ${say(x)} of ${say(a)}`,
+  limit: ([a, x, point, side], say) =>
+    `the limit as ${say(x)} tends to ${say(point)}${side && ` from the ${side === "+" ? "right" : "left"}`} of ${say(a)}`,
+  between: "⑴ evaluated from ② equals ③ to ④",
 };
 
-// -- MathML: for MathML Core, as a textbook sets it -----------------------------------------------------------------------------
-
-const APPLY = "<mo>\u2061</mo>", TIMES = "<mo>\u2062</mo>", DOT = "<mo>⋅</mo>", THIN = '<mspace width="0.17em"/>';
-const MINUS = '<mo form="prefix">−</mo>';
-const SIGN = { "<": "&lt;", ">": "&gt;", "<=": "≤", ">=": "≥", "!=": "≠", "=": "=" };
+// MathML Core, as a textbook sets it. Trees hold known words, letters and digits only: nothing to escape.
 const tag = (name, ...parts) => `<${name}>${parts.join("")}</${name}>`;
-const row = (...parts) => tag("mrow", ...parts);
+const APPLY = "<mo>\u2061</mo>", TIMES = "<mo>\u2062</mo>", DOT = "<mo>⋅</mo>", THIN = '<mspace width="0.17em"/>', D = "<mi>d</mi>";
 const fence = (inside, opening = "(", closing = ")") => {
-  const grows = /<mfrac|<msqrt|<mroot|<munder|<msubsup|largeop/.test(inside);
-  const bracket = (sign, form) => `<mo fence="true" form="${form}" stretchy="${grows}">${sign}</mo>`;
-  return row(bracket(opening, "prefix"), inside, bracket(closing, "postfix"));
+  const mark = (sign, form) =>
+    `<mo fence="true" form="${form}fix" stretchy="${/<m(frac|sqrt|root|under|subsup)|largeop/.test(inside)}">${sign}</mo>`;
+  return tag("mrow", mark(opening, "pre"), inside, mark(closing, "post"));
 };
-const fenced = (tree, brackets) => (brackets ? fence(markup(tree)) : markup(tree));
-const letterMarkup = (name) => {
-  const [base, subscript] = name.split("_");
-  const made = tag("mi", GREEK.get(base) ?? base);
-  return subscript ? tag("msub", made, tag(/^\d+$/.test(subscript) ? "mn" : "mi", subscript)) : made;
-};
-
 /** The argument of a function that is written with its name in front, also when raised to a power. */
 const functionOf = (tree) => {
-  const raised = raisedFunction(tree) ?? tree;
-  return isCall(raised) || op(raised) === "log" ? raised.at(-1) : null;
+  const raised = raisedFunction(tree) || tree;
+  return (isCall(raised) || op(raised) === "log") && raised.at(-1);
 };
+const letterLike = (tree) => isName(tree) || isConstant(tree);
 /** Whether a function's argument goes without brackets: `x`, `2x`, `ax`, a fraction, a root. */
-const isSimpleArgument = (tree) => {
-  if (!op(tree)) return !isNumber(tree) || isWhole(tree);
-  if (op(tree) !== "*") return /^(C|sqrt|root|\/)$/.test(op(tree));
+const isSimple = (tree) => {
+  if (op(tree) !== "*") return /^(C|sqrt|root|\/)$/.test(op(tree)) || (!op(tree) && !tree.includes("."));
   const front = tree.slice(1, -1), last = tree.at(-1);
-  const letterLike = (part) => isName(part) || isConstant(part);
-  return front.every((part, place) => letterLike(part) || (!place && isNumber(part))) &&
-    letterLike(last) && !front.some((part) => isName(part) && usual(part)) && last !== front[0];
+  return letterLike(last) && last !== front[0] &&
+    front.every((part, place) => (letterLike(part) && !usual(part)) || (!place && isNumber(part)));
 };
 /** Whether a function is printed without round brackets about its argument. */
-const isBare = (tree) => {
-  const inner = raisedFunction(tree) ?? tree, a = inner.at(-1);
-  return op(inner) !== "exp" && (isSimpleArgument(a) || (op(inner) === "ln" && op(a) === "abs"));
-};
+const isBare = (f, a) => op(f) !== "exp" && (isSimple(a) || (op(f) === "ln" && op(a) === "abs"));
 const startsWithDigit = (tree) =>
   isNumber(tree) || ((op(tree) === "*" || (op(tree) === "^" && !raisedFunction(tree))) && startsWithDigit(tree[1]));
-const isFraction = (tree) => op(tree) === "/" && isNumber(tree[1]) && isNumber(tree[2]);
-/** What stands between two factors. */
-const between = (before, after) => {
-  const brackets = inProduct(after, false) && op(after) !== "integral";
-  if (!brackets && startsWithDigit(after)) return DOT;
-  if (op(before) === "/" && op(after) === "/" && rational(before) && rational(after)) return DOT;
-  if ((isNumber(op(before) === "^" ? before[2] : before) && isFraction(after)) || before === "d" || after === "d") return DOT;
-  const a = functionOf(before), b = functionOf(after), ended = a !== null && isBare(before);
-  const close = TIMES + (b !== null || ended ? THIN : "");
-  if (!ended) return close;
-  if (op(a) === "abs") return op(after) === "abs" ? DOT : close;
-  if (b !== null) return names(a).size ? close : DOT;
-  return [...names(a)].some(usual) ? close : DOT;
-};
-
 /** A fraction that is set with a slash when it is a whole exponent. */
 const slashed = (tree) => {
-  const inner = op(tree) === "-" ? tree[1] : tree;
-  if (op(inner) !== "/") return null;
-  const [, top, bottom] = inner, factors = op(top) === "*" ? top.slice(1) : [top];
-  const small = (part) => (op(part) === "^" ? isName(part[1]) && isNumber(part[2]) : !op(part) && part !== "infinity");
-  return factors.every((part, place) => small(part) && !(place && startsWithDigit(part))) && small(bottom) && !op(bottom) ? inner : null;
-};
-const exponentMarkup = (tree) => {
-  const quotient = slashed(tree);
-  if (!quotient) return markup(tree);
-  return row(op(tree) === "-" ? MINUS : "", markup(quotient[1]), "<mo>/</mo>", markup(quotient[2]));
+  const [sign, top, bottom] = op(tree) === "-" ? tree[1] : tree, factors = op(top) === "*" ? top.slice(1) : [top];
+  const small = (part, place) => (op(part) === "^" ? isName(part[1]) && isNumber(part[2]) : !op(part) && part !== "infinity") &&
+    !(place && startsWithDigit(part));
+  return sign === "/" && factors.every(small) && !op(bottom) && bottom !== "infinity" && [top, bottom];
 };
 /** A function at its argument; a thin space stands where no bracket does. */
-const appliedMarkup = (name, tree) => {
-  const a = tree.at(-1);
-  if (op(tree) === "ln" && op(a) === "abs") return row(name, APPLY, markup(a));
-  return op(tree) === "exp" || !isSimpleArgument(a) ? row(name, APPLY, fence(markup(a))) : row(name, APPLY, THIN, markup(a));
+const applied = (name, f, say, fenced) => {
+  const a = f.at(-1), bars = op(f) === "ln" && op(a) === "abs";
+  return tag("mrow", name, APPLY, bars || !isBare(f, a) ? fenced(a, !bars) : THIN + say(a));
 };
-const isBareInLimit = (tree) =>
-  op(tree) === "*" ? !inProduct(tree[1], false) && isBareInLimit(tree[1])
-  : isAtom(tree) || isCall(tree) || /^(\/|\^|sqrt|root|log)$/.test(op(tree));
-
 const MARKUP = {
-  C: ([name]) => letterMarkup(name),
-  "-": ([a]) => row(MINUS, fenced(a, inSum(a, true))),
-  "+": (terms) => row(...terms.map((term, place) => {
-    const negative = op(term) === "-", inner = negative ? term[1] : term;
-    const sign = negative ? (place ? "<mo>−</mo>" : MINUS) : place ? "<mo>+</mo>" : "";
-    return sign + fenced(inner, inSum(inner, place === terms.length - 1));
-  })),
-  "*": (factors) => row(...factors.map((factor, place) =>
-    (place ? between(factors[place - 1], factor) : "") + fenced(factor, inProduct(factor, place === factors.length - 1)))),
-  "/": ([top, bottom]) => tag("mfrac", markup(top), markup(bottom)),
-  "^"([base, exponent]) {
-    const raised = raisedFunction(["^", base, exponent]);
-    if (raised) return appliedMarkup(tag("msup", tag("mi", raised[0]), markup(exponent)), raised);
-    return tag("msup", fenced(base, !isAtom(base)), exponentMarkup(exponent));
+  fence,
+  row: (text) => tag("mrow", text),
+  sign: (negative, place) => (place ? `<mo>${negative ? "−" : "+"}</mo>` : negative ? '<mo form="prefix">−</mo>' : ""),
+  relation: (sign) => tag("mo", { "<": "&lt;", ">": "&gt;", "<=": "≤", ">=": "≥", "!=": "≠" }[sign] ?? sign),
+  join(before, after) {
+    const a = functionOf(before), b = functionOf(after), bare = a && isBare(raisedFunction(before) || before, a);
+    const bracketed = inProduct(after) && op(after) !== "integral";
+    const dot = (!bracketed && startsWithDigit(after)) || (op(before) === "/" && op(after) === "/" && isRational(before) && isRational(after)) ||
+      (isNumber(op(before) === "^" ? before[2] : before) && isFraction(after)) || before === "d" || after === "d" ||
+      (bare && (op(a) === "abs" ? op(after) === "abs" : b ? !names(a)[0] : !names(a).some(usual)));
+    return dot ? DOT : TIMES + (b || bare ? THIN : "");
   },
-  sqrt: ([a]) => tag("msqrt", markup(a)),
-  root: ([index, a]) => tag("mroot", markup(a), tag("mn", index)),
-  abs: ([a]) => fence(markup(a), "|", "|"),
-  log: ([base, a]) => appliedMarkup(tag("msub", "<mi>log</mi>", markup(base)), ["log", base, a]),
-  integral([a, x, lower, upper]) {
+  ""([name]) {
+    if (isNumber(name)) return tag("mn", name);
+    const [base, subscript] = name.split("_"), made = tag("mi", { pi: "π", infinity: "∞" }[name] ?? GREEK.get(base) ?? base);
+    return subscript ? tag("msub", made, tag(/\D/.test(subscript) ? "mi" : "mn", subscript)) : made;
+  },
+  C: "①", sqrt: "<msqrt>①</msqrt>", root: "<mroot>②①</mroot>", "/": "<mfrac>①②</mfrac>",
+  diverges: "<mtext>diverges</mtext>", doesnotexist: "<mtext>does not exist</mtext>",
+  abs: ([a], say) => fence(say(a), "|", "|"),
+  call: (parts, say, fenced, tree) => applied(tag("mi", tree[0]), tree, say, fenced),
+  log: ([base], say, fenced, tree) => applied(tag("msub", "<mi>log</mi>", say(base)), tree, say, fenced),
+  exponent(tree, say) {
+    const parts = slashed(tree);
+    return parts ? tag("mrow", MARKUP.sign(op(tree) === "-", 0), say(parts[0]), "<mo>/</mo>", say(parts[1])) : say(tree);
+  },
+  "^"([base, exponent], say, fenced, tree) {
+    const f = raisedFunction(tree);
+    return f ? applied(tag("msup", tag("mi", f[0]), say(exponent)), f, say, fenced)
+      : tag("msup", fenced(base, !isAtom(base)), MARKUP.exponent(exponent, say));
+  },
+  scripts: (base, ends, say) => tag("msubsup", base, ...ends.map((end) => MARKUP.exponent(end, say))),
+  integral([a, x, ...ends], say, fenced) {
     const sign = '<mo largeop="true">∫</mo>';
-    const all = lower === undefined ? sign : tag("msubsup", sign, exponentMarkup(lower), exponentMarkup(upper));
-    return row(all, fenced(a, integrandNeedsBrackets(a)), THIN, row("<mi>d</mi>", letterMarkup(x)));
+    return tag("mrow", ends[0] ? MARKUP.scripts(sign, ends, say) : sign, fenced(a, isLong(a)), THIN, tag("mrow", D, say(x)));
   },
-  derivative([a, x, order]) {
-    const raise = (base) => (order === "1" ? base : tag("msup", base, tag("mn", order)));
-    const up = raise("<mi>d</mi>"), quick = quickDerivative(["", a, x]);
-    const fraction = tag("mfrac", quick ? row(up, markup(a)) : up, row("<mi>d</mi>", raise(letterMarkup(x))));
-    return quick ? fraction : row(fraction, fence(markup(a), "[", "]"));
+  derivative([a, x, order], say) {
+    const raise = (base) => (order > 1 ? tag("msup", base, tag("mn", order)) : base), quick = quickDerivative(["", a, x]);
+    const made = tag("mfrac", quick ? tag("mrow", raise(D), say(a)) : raise(D), tag("mrow", D, raise(say(x))));
+    return quick ? made : tag("mrow", made, fence(say(a), "[", "]"));
   },
-  limit([a, x, point, side]) {
-    const at = side ? tag("msup", isAtom(point) ? exponentMarkup(point) : fence(markup(point)), tag("mo", side === "-" ? "−" : "+")) : exponentMarkup(point);
-    const below = row(letterMarkup(x), '<mo stretchy="false">→</mo>', at);
-    return row(`<munder><mo movablelimits="false">lim</mo>${below}</munder>`, THIN, fenced(a, !isBareInLimit(a)));
+  limit([a, x, point, side], say, fenced) {
+    const at = side && !isAtom(point) ? fenced(point) : MARKUP.exponent(point, say);
+    const to = side ? tag("msup", at, tag("mo", side === "-" ? "−" : side)) : at;
+    const below = tag("mrow", say(x), '<mo stretchy="false">→</mo>', to);
+    let first = a;
+    while (op(first) === "*" && !inProduct(first[1])) [, first] = first;
+    return tag("mrow", `<munder><mo movablelimits="false">lim</mo>${below}</munder>`, THIN, fenced(a, !oneOf(first, "/^sqrtlogroot")));
   },
-  between([a, x, lower, upper]) {
-    const from = exponentMarkup(lower);
-    const known = [...names(a)].join() === x;
-    return tag("msubsup", fence(markup(a), "[", "]"), known ? from : row(letterMarkup(x), "<mo>=</mo>", from), exponentMarkup(upper));
+  between([a, x, lower, upper], say) {
+    const made = MARKUP.scripts(fence(say(a), "[", "]"), [lower, upper], say), from = MARKUP.exponent(lower, say);
+    return isOnly(a, x) ? made : tag("msubsup", fence(say(a), "[", "]"), tag("mrow", say(x), "<mo>=</mo>", from), MARKUP.exponent(upper, say));
   },
-  diverges: () => "<mtext>diverges</mtext>",
-  doesnotexist: () => "<mtext>does not exist</mtext>",
 };
-const markup = (tree) => {
-  if (isNumber(tree)) return tag("mn", tree);
-  if (!op(tree)) return tree === "pi" ? "<mi>π</mi>" : tree === "infinity" ? "<mi>∞</mi>" : letterMarkup(tree);
-  const [sign, ...parts] = tree;
-  if (isRelation(tree)) return row(markup(parts[0]), tag("mo", SIGN[sign]), markup(parts[1]));
-  return MARKUP[sign] ? MARKUP[sign](parts) : appliedMarkup(tag("mi", sign), tree);
-};
-/** A whole `<math>` element; its `alttext` is what `speech` says. Trees hold known words, letters and digits only: nothing to escape. */
-const mathml = (tree) => `<math alttext="${speech(tree)}">${markup(tree)}</math>`;
+
+const plain = (tree) => print(PLAIN, tree);
+const speech = (tree) => print(SPEECH, tree);
+/** A whole `<math>` element; its `alttext` is what `speech` says. */
+const mathml = (tree) => `<math alttext="${speech(tree)}">${print(MARKUP, tree)}</math>`;
