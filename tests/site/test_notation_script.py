@@ -196,6 +196,26 @@ def test_what_has_no_value_at_zero_is_not_a_number_there(page: Any, text: str) -
     assert page.evaluate(EVALUATE, [[text], [0.0]]) == [[None]]
 
 
+@pytest.mark.parametrize(
+    ("text", "kept"),
+    [
+        ("1/3 x^3", 2),
+        ("e^2x", 2),
+        ("x^1/2", 2),
+        ("1/1x", 2),
+        ("|x|x|x|", 2),
+        ("x^1/1", 1),
+        ("1/2 x^1/1", 2),
+        ("1/2 x + 1/3 x", 4),
+        ("asin(x)", 2),
+        ("ln|x||a|", 2),
+    ],
+)
+def test_readings_of_the_same_value_are_not_asked_about(page: Any, text: str, kept: int) -> None:
+    run = "text => everyline.notation.distinct(everyline.notation.parse(text, {names: ['x', 'a']}).error.readings).length"
+    assert page.evaluate(run, text) == kept
+
+
 # -- limits, size, time -----------------------------------------------------------------------------------------------------------------
 
 HOSTILE_RUN = """texts => texts.map(text => {
