@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 from asking import solve
 
-from everyline.kernel import Checked, Equal, IntegralValue
-from everyline.notation.tree import Integral
+from everyline.kernel import Checked, Equal, IntegralValue, LimitValue
+from everyline.notation import plain
+from everyline.notation.tree import Diverges, Integral
 from everyline.render.terminal import worked
 from everyline.techniques import catalogue
 
@@ -34,6 +35,73 @@ def test_each_line_is_checked_for_what_it_shows(question: str) -> None:
             else:  # a bracket at an open end means the limits that are written out below it
                 assert isinstance(claim, IntegralValue)
                 assert claim.value == line.shown
+
+
+MOVES = [
+    (r"\int_0^2 x\,e^{x^2} \, dx", "changed-limits"),
+    (r"\int_{-2}^{3} |x-1| \, dx", "split-interval"),
+    (r"\int_0^3 |x^2-4| \, dx", "split-interval"),
+    (r"\int_{-\pi/2}^{\pi/2} |\sin t| \, dt", "split-interval"),
+    (r"\int_1^\infty \frac{1}{x+\sqrt{x}} \, dx", "comparison"),
+    (r"\int_0^{\pi/2} \frac{\sin x}{\sin x+\cos x} \, dx", "reflection"),
+    (r"\int_1^\infty \frac{1}{x^3} \, dx", "improper"),
+    (r"\int_{-2}^{2} (x^4+1) \, dx", "symmetry"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("question", "technique"), MOVES)
+def test_a_move_between_limits_is_among_the_methods_and_each_of_its_lines_is_checked(question: str, technique: str) -> None:
+    found = [route for route in solve(question).routes if technique in route.techniques]
+    assert found
+    for route in found:
+        assert all(line.kind == "let" or isinstance(line.checked, Checked) for line in route.lines)
+
+
+def test_changed_limits_are_written_down_and_nothing_is_put_back() -> None:
+    route = solve(r"\int_0^2 x\,e^{x^2} \, dx").routes[0]
+    values = [(plain(line.left), plain(line.shown)) for line in route.lines if line.kind == "equal" and line.left is not None]
+    assert values == [("0^2", "0"), ("2^2", "4")]
+    assert any(plain(line.shown) == "1/2*int_0^4 e^u du" for line in route.lines)
+
+
+def test_a_limit_at_an_open_end_is_checked_on_a_line_of_its_own() -> None:
+    last = solve(r"\int_1^\infty \frac{1}{x^3} \, dx").routes[0].lines[-1]
+    assert [type(line.checked.claim) for line in last.detail if line.checked] == [LimitValue]
+
+
+@pytest.mark.parametrize(
+    "question", [r"\int_1^3 \frac{1}{x-2} \, dx", r"\int_1^\infty \frac{1}{\sqrt{x}} \, dx", r"\int_0^{\pi/2} \tan x \, dx"]
+)
+def test_what_diverges_shows_the_limit_that_says_so(question: str) -> None:
+    for route in solve(question).routes:
+        *before, last = route.lines
+        assert isinstance(last.shown, Diverges)
+        assert isinstance(last.checked, Checked)
+        assert any(isinstance(line.checked, Checked) and isinstance(line.checked.claim, LimitValue) for line in before)
+        checks = [line.checked for line in route.lines if line.checked is not None]
+        assert len({id(check) for check in checks}) == len(checks)
+
+
+def test_only_allowed_techniques_are_used_between_limits() -> None:
+    allowed = frozenset({"sum", "power", "table"})
+    assert solve(r"\int_0^2 (3x^2+e^x) \, dx", allowed=allowed).routes
+    assert not solve(r"\int_0^1 x\,e^x \, dx", allowed=allowed).routes
+    assert not solve(r"\int_0^2 x\,e^{x^2} \, dx", allowed=allowed).routes
+    assert solve(r"\int_0^1 x\,e^x \, dx", allowed=allowed | {"parts"}).routes
+
+
+def test_a_book_that_teaches_a_move_between_limits_uses_no_other_before_it_is_taught() -> None:
+    allowed = frozenset({"sum", "power", "table", "linear-inside", "symmetry"})
+    found = solve(r"\int_{-2}^{3} |x-1| \, dx", allowed=allowed)
+    assert all("split-interval" not in route.techniques for route in found.routes)
+    assert any(
+        route.method == "split-interval" for route in solve(r"\int_{-2}^{3} |x-1| \, dx", allowed=allowed | {"split-interval"}).routes
+    )
+
+
+def test_a_wanted_move_is_used_or_said_to_fail() -> None:
+    assert [r.method for r in solve(r"\int_{-2}^{2} (x^4+1) \, dx", methods=("symmetry",)).routes] == ["symmetry"]
+    assert not solve(r"\int_0^2 x^4 \, dx", methods=("symmetry",)).routes
 
 
 def test_symmetry_is_proved_and_has_a_title() -> None:

@@ -17,7 +17,6 @@ _WHOLE = "one idea, read as a whole; to be split when it is next deepened"
 LONG: dict[str, str] = {
     f"build_tools/everyline/{name}.py": _WHOLE
     for name in (
-        "algebra/limits",
         "techniques/identities",
     )
 }

@@ -7,17 +7,15 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from flint import arb, ctx
-
-from ..notation.build import ONE, PI, ZERO, E, add, divide, multiply, names, negate, number, power, rational, substitute
-from ..notation.tree import Absolute, Call, Constant, Infinity, Name, Negative, Node, Number, Power, Product, Quotient, Root, Sum
+from ..notation.build import ONE, PI, ZERO, E, add, divide, multiply, names, negate, number, power, substitute
+from ..notation.tree import Absolute, Call, Name, Negative, Node, Power, Product, Quotient, Root, Sum
 from .clock import watch
 from .derivative import derivative
+from .growth import joined_logs, leading, one_base, ratios, together
+from .numbers import INFINITY, MINUS, infinite, is_zero, number_of, sign
 from .terms import Exponent, Term, as_node, term_of
 from .tidy import join, tidy
 
-INFINITY = Infinity()
-MINUS = Negative(INFINITY)
 _HALF_PI = tidy(divide(PI, number(2)))
 _FAR = {
     "arctan": (_HALF_PI, negate(_HALF_PI)), "tanh": (ONE, negate(ONE)), "exp": (INFINITY, ZERO), "sinh": (INFINITY, MINUS),
@@ -25,67 +23,6 @@ _FAR = {
     "arcsec": (_HALF_PI, _HALF_PI), "coth": (ONE, negate(ONE)), "csch": (ZERO, ZERO),
 }  # fmt: skip
 DEEPEST = 5
-
-
-def infinite(node: Node | None) -> bool:
-    return node in (INFINITY, MINUS)
-
-
-def sign(node: Node) -> int:
-    """The sign of a constant, by balls; 0 where it is zero or cannot be told."""
-    if infinite(node):
-        return 1 if node == INFINITY else -1
-    value = rational(node)
-    if value is not None:
-        return (value > 0) - (value < 0)
-    found = number_of(node)
-    return 0 if found is None else 1 if found > 0 else -1 if found < 0 else 0
-
-
-def number_of(node: Node) -> arb | None:
-    """A ball around a constant, or None."""
-    saved = ctx.prec
-    try:
-        ctx.prec = 128
-        return _ball(node)
-    except (ValueError, KeyError, ZeroDivisionError):
-        return None
-    finally:
-        ctx.prec = saved
-
-
-def _ball(node: Node) -> arb:
-    match node:
-        case Number(value=v):
-            return arb(v.numerator) / v.denominator
-        case Constant(name="pi"):
-            return arb.pi()
-        case Constant():
-            return arb(1).exp()
-        case Negative(argument=a):
-            return -_ball(a)
-        case Sum(terms=ts):
-            return sum((_ball(t) for t in ts), arb(0))
-        case Product(factors=fs):
-            result = arb(1)
-            for f in fs:
-                result *= _ball(f)
-            return result
-        case Quotient(top=a, bottom=b):
-            return _ball(a) / _ball(b)
-        case Power(base=b, exponent=e):
-            return _ball(b) ** _ball(e)
-        case Root(radicand=a, index=n):
-            return _ball(a).root(n)
-        case Absolute(argument=a):
-            return abs(_ball(a))
-        case Call(function=f, argument=a):
-            x = _ball(a)
-            simple = {"ln": "log", "arctan": "atan", "arcsin": "asin", "arccos": "acos", "arsinh": "asinh"}
-            found = getattr(x, simple.get(f, f), None)
-            if found is not None:
-                return arb(found())
-    raise KeyError
 
 
 def tends(node: Node, variable: str, point: Node, side: int, depth: int = 0) -> Node | None:
@@ -131,7 +68,7 @@ def _dominant(node: Node, terms: tuple[Node, ...], variable: str, point: Node, s
     one = together(terms)
     if one is not None:
         return tends(one, variable, point, side, depth + 1)
-    logs = _joined_logs(terms, variable)
+    logs = joined_logs(terms, variable)
     if logs is not None:
         return tends(logs, variable, point, side, depth + 1)
     for t in terms:
@@ -144,39 +81,6 @@ def _dominant(node: Node, terms: tuple[Node, ...], variable: str, point: Node, s
     return None
 
 
-def together(terms: tuple[Node, ...]) -> Node | None:
-    """A sum of fractions over one denominator, where there is one."""
-    parts = [term_of(t) for t in terms]
-    below: dict[Node, Fraction] = {}
-    for part in parts:
-        for base, exponent in part.powers:
-            if isinstance(exponent, Fraction) and exponent < 0:
-                below[base] = max(below.get(base, Fraction(0)), -exponent)
-    if not below:
-        return None
-    bottom = Term(Fraction(1), tuple(below.items()))
-    top = tidy(add(*(join(p.times(bottom)) for p in parts)))
-    return Quotient(top, join(bottom))
-
-
-def _joined_logs(terms: tuple[Node, ...], variable: str) -> Node | None:
-    """a ln f - a ln g + … as a ln(f/g) + …"""
-    logs: list[tuple[Fraction, Node]] = []
-    rest: list[Node] = []
-    for t in terms:
-        term = term_of(t)
-        if len(term.powers) == 1 and isinstance(term.powers[0][0], Call) and term.powers[0][0].function == "ln" and term.powers[0][1] == 1:
-            argument = term.powers[0][0].argument
-            logs.append((term.coefficient, argument.argument if isinstance(argument, Absolute) else argument))
-        else:
-            rest.append(t)
-    if len(logs) < 2:
-        return None
-    least = min((abs(c) for c, _ in logs), key=lambda c: c)
-    inside = multiply(*(power(a, number(c / least)) for c, a in logs))
-    return add(multiply(number(least), Call("ln", Absolute(inside))), *rest)
-
-
 def _term(node: Node, variable: str, point: Node, side: int, depth: int) -> Node | None:
     if infinite(point):
         lead = leading(node, variable, 1 if point == INFINITY else -1)
@@ -185,7 +89,7 @@ def _term(node: Node, variable: str, point: Node, side: int, depth: int) -> Node
             if degree == 0:
                 return coefficient
             return ZERO if degree < 0 else INFINITY if sign(coefficient) > 0 else MINUS
-    term = _one_base(term_of(node), variable)
+    term = one_base(term_of(node), variable)
     value: list[Node] = [number(term.coefficient)]
     zeros: list[tuple[Node, Exponent]] = []
     infinities: list[tuple[Node, Exponent]] = []
@@ -197,7 +101,7 @@ def _term(node: Node, variable: str, point: Node, side: int, depth: int) -> Node
         if infinite(found):
             infinities.append((base, exponent))
             total *= sign(found)
-        elif _is_zero(found):
+        elif is_zero(found):
             zeros.append((base, exponent))
         else:
             value.append(found)
@@ -209,58 +113,6 @@ def _term(node: Node, variable: str, point: Node, side: int, depth: int) -> Node
     return ZERO if zeros else tidy(multiply(*value))
 
 
-def _one_base(term: Term, variable: str) -> Term:
-    """Exponentials of several bases as one: eˣ/2ˣ is e^(x - x ln 2)."""
-    several = [(b, e) for b, e in term.powers if not isinstance(e, Fraction) and variable not in names(b)]
-    if len(several) < 2:
-        return term
-    exponent = tidy(add(*(multiply(e, Call("ln", b)) for b, e in several if not isinstance(e, Fraction))))
-    slope = tidy(derivative(exponent, variable))
-    if variable not in names(slope):
-        exponent = tidy(multiply(slope, Name(variable)))
-        shift = tidy(substitute(multiply(*(power(b, as_node(e)) for b, e in several)), {variable: ZERO}))
-        rest = term.without(*(b for b, _ in several))
-        return Term(rest.coefficient, (*rest.powers, (shift, Fraction(1)), (E, exponent)))
-    rest = term.without(*(b for b, _ in several))
-    return Term(rest.coefficient, (*rest.powers, (E, exponent)))
-
-
-def leading(node: Node, variable: str, direction: int) -> tuple[Node, Fraction] | None:
-    """(c, d) where an algebraic expression grows like c·|x|^d at plus or minus infinity; None where it is not algebraic or cancels."""
-    if variable not in names(node):
-        return node, Fraction(0)
-    match node:
-        case Name():
-            return number(direction), Fraction(1)
-        case Negative(argument=a):
-            found = leading(a, variable, direction)
-            return None if found is None else (negate(found[0]), found[1])
-        case Sum(terms=terms):
-            parts = [leading(t, variable, direction) for t in terms]
-            kept = [p for p in parts if p is not None]
-            if len(kept) != len(parts):
-                return None
-            degree = max(d for _, d in kept)
-            total = tidy(add(*(c for c, d in kept if d == degree)))
-            return None if _is_zero(total) else (total, degree)
-    if not isinstance(node, Product | Quotient | Power | Root):
-        return None
-    term = term_of(node)
-    coefficient: Node = number(term.coefficient)
-    degree = Fraction(0)
-    for base, exponent in term.powers:
-        found = leading(base, variable, direction)
-        if found is None or not isinstance(exponent, Fraction) or (exponent.denominator % 2 == 0 and sign(found[0]) < 0):
-            return None
-        coefficient = tidy(multiply(coefficient, power(found[0], number(exponent))))
-        degree += found[1] * exponent
-    return coefficient, degree
-
-
-def _is_zero(node: Node) -> bool:
-    return node == ZERO or (rational(node) is None and not names(node) and sign(node) == 0)
-
-
 def _power(base: Node, exponent: Exponent, variable: str, point: Node, side: int, depth: int) -> Node | None:
     below = tends(base, variable, point, side, depth)
     if below is None:
@@ -270,7 +122,7 @@ def _power(base: Node, exponent: Exponent, variable: str, point: Node, side: int
             if exponent < 0:
                 return ZERO
             return INFINITY if below == INFINITY or exponent.numerator % 2 == 0 else MINUS
-        if _is_zero(below):
+        if is_zero(below):
             if exponent > 0:
                 return ZERO
             near = _sign_near(base, variable, point, side)
@@ -279,7 +131,7 @@ def _power(base: Node, exponent: Exponent, variable: str, point: Node, side: int
     raised = tends(exponent, variable, point, side, depth)
     if raised is None:
         return None
-    plain = not infinite(below) and not _is_zero(below) and not infinite(raised)
+    plain = not infinite(below) and not is_zero(below) and not infinite(raised)
     if plain:
         return tidy(power(below, raised))
     if variable not in names(base) and infinite(raised):
@@ -307,7 +159,7 @@ def _bounded(node: Node, variable: str, point: Node, side: int, depth: int) -> N
     if not waves or depth >= DEEPEST:
         return None
     rest = tends(join(term.without(*waves)), variable, point, side, depth + 1)
-    return ZERO if rest is not None and _is_zero(rest) else None
+    return ZERO if rest is not None and is_zero(rest) else None
 
 
 def _hospital(
@@ -324,7 +176,7 @@ def _hospital(
     involved = {b for b, _ in (*zeros, *infinities)}
     rest = term.without(*involved)
     outer = tends(join(rest), variable, point, side, depth)
-    if outer is None or infinite(outer) or _is_zero(outer):
+    if outer is None or infinite(outer) or is_zero(outer):
         return None
     for top, bottom in ratios(zeros, infinities):
         upper, lower = tidy(derivative(top, variable)), tidy(derivative(bottom, variable))
@@ -340,23 +192,6 @@ def _hospital(
     return None
 
 
-def ratios(zeros: list[tuple[Node, Exponent]], infinities: list[tuple[Node, Exponent]]) -> list[tuple[Node, Node]]:
-    """Indeterminate products as quotients 0/0 or ∞/∞: as written first, logarithms above."""
-
-    def product(powers: list[tuple[Node, Exponent]]) -> Node:
-        return join(Term(Fraction(1), tuple(powers)))
-
-    above = [(b, e) for b, e in (*zeros, *infinities) if not (isinstance(e, Fraction) and e < 0)]
-    below: list[tuple[Node, Exponent]] = [(b, -e) for b, e in (*zeros, *infinities) if isinstance(e, Fraction) and e < 0]
-    found = []
-    if above and below:
-        found.append((product(above), product(below)))
-    zero, large = product(zeros), product(infinities)
-    found.append((large, tidy(divide(ONE, zero))))
-    found.append((zero, tidy(divide(ONE, large))))
-    return found
-
-
 def _call(function: str, argument: Node, variable: str, point: Node, side: int, depth: int) -> Node | None:
     inner = tends(argument, variable, point, side, depth)
     if inner is None:
@@ -364,17 +199,17 @@ def _call(function: str, argument: Node, variable: str, point: Node, side: int, 
     if infinite(inner):
         ends = _FAR.get(function)
         return None if ends is None else ends[0] if inner == INFINITY else ends[1]
-    if _is_zero(inner) and function == "ln":
+    if is_zero(inner) and function == "ln":
         return MINUS
-    if _is_zero(inner) and function in ("cot", "csc", "coth", "csch"):
+    if is_zero(inner) and function in ("cot", "csc", "coth", "csch"):
         near = _sign_near(argument, variable, point, side)
         return INFINITY if near > 0 else MINUS if near < 0 else None
     if function in ("tan", "sec"):
         cosine = tidy(Call("cos", inner))
-        if _is_zero(cosine):
+        if is_zero(cosine):
             near = _sign_near(Call(function, argument), variable, point, side)
             return INFINITY if near > 0 else MINUS if near < 0 else None
-    if function in ("cot", "csc") and _is_zero(tidy(Call("sin", inner))):
+    if function in ("cot", "csc") and is_zero(tidy(Call("sin", inner))):
         near = _sign_near(Call(function, argument), variable, point, side)
         return INFINITY if near > 0 else MINUS if near < 0 else None
     return tidy(Call(function, inner))

@@ -17,7 +17,7 @@ from ..notation.build import ONE, TWO, add, call, divide, multiply, names, negat
 from ..notation.build import replace as put
 from ..notation.tree import Call, Name, Node, Sum
 from .expand import multiply_out
-from .limits import sign
+from .numbers import sign
 from .poly import linear
 from .terms import term_of
 from .tidy import tidy

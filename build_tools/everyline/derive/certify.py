@@ -7,7 +7,7 @@ from ..notation.build import without_constant
 from ..notation.question import Question
 from ..notation.tree import Integral, Node
 from .budget import Budget
-from .definite import between
+from .definite import inner
 from .derive import derive
 
 
@@ -16,6 +16,6 @@ def certify(claim: IntegralValue | LimitValue, *, budget: Budget | None = None) 
     if not isinstance(claim, IntegralValue):
         return None
     node = Integral(claim.integrand, claim.setting.variable, claim.lower, claim.upper)
-    inner = Question(Integral(node.integrand, node.variable), claim.setting.given, between(node))
-    found = derive(inner, budget=budget or Budget(seconds=5.0), most=1)
+    asked = inner(Question(node, claim.setting.given))
+    found = derive(asked, budget=budget or Budget(seconds=5.0), most=1)
     return without_constant(found.routes[0].answer) if found.routes else None

@@ -15,14 +15,16 @@ from ..notation.tree import Node
 from ..techniques import Step, Technique, catalogue
 from .attempts import attempts
 from .budget import Budget, Meter
-from .definite import definite
+from .definite import definite, moves
 from .reconcile import reconcile
 from .route import Attempt, Derivation, Reconciliation, Route
 from .search import SILENT, Plan, Search, cheapest, questions
-from .writing import NotWritten, Writer
+from .writing import NotWritten, Writer, closed
 
 LIMITS = (3.0, 6.0, 10.0, 15.0, 21.0, 28.0, 36.0, 44.0)
 BEYOND = 7.0
+#: What costs no more is known by heart.
+KNOWN = 1.0
 
 #: What a book may call a method, and the techniques that are meant by it, the first found taken.
 MEANT = {"substitution": ("substitution", "linear-substitution", "rationalising"), "table": ("table", "linear-inside")}
@@ -46,20 +48,32 @@ def derive(
     search = Search(_allowed(question.kind, allowed), meter)
     with until(meter.deadline):
         if question.kind == "definite":
-            return definite(question, lambda q: _found(search, q, methods, u, most), most)
+            return _between(search, question, methods, u, most, moves(allowed))
         found = _found(search, question, methods, u, most)
         return replace(found, attempts=_attempts(question, found.routes), reconciliations=_reconciled(question, found.routes))
+
+
+def _between(
+    search: Search, question: Question, methods: tuple[str, ...], u: Node | None, most: int, allowed: frozenset[str]
+) -> Derivation:  # fmt: skip
+    own = tuple(m for m in methods if m in catalogue() and catalogue()[m].kinds == ("definite",))
+    others = tuple(m for m in methods if m not in own)
+
+    def one(asked: Question) -> Derivation:
+        return _found(search, asked, (), None, 1)
+
+    def find(asked: Question) -> Derivation:
+        return _found(search, asked, others, u, most)
+
+    return definite(question, find, one, most, allowed, own)
 
 
 def _found(search: Search, question: Question, methods: tuple[str, ...], u: Node | None, most: int) -> Derivation:
     if methods:
         return _asked(search, question, methods, u)
-    if most == 1 and u is None:  # the cheapest is all that is wanted: no need to look for others
-        best = cheapest(search, question, LIMITS)
-        route = None if best is None else written(question, best)
-        if route is not None:
-            return Derivation(question, (route,))
-    routes = _written(question, _plans(search, question, u), most)
+    routes = _written(question, _plans(search, question, u, most), most)
+    if not routes and most == 1:  # the cheapest was all that was wanted, and could not be written down
+        routes = _written(question, _plans(search, question, u, 2), 1)
     return Derivation(question, routes, missing=None if routes else _why(search, question, u))
 
 
@@ -87,9 +101,11 @@ def _allowed(kind: str, allowed: frozenset[str] | None) -> tuple[Technique, ...]
     if allowed is None:
         return every
     known = tuple(t for t in every if t.id in allowed)
-    return known if any(kind in t.kinds for t in known) or kind == "indefinite" else every
+    return known if any(kind in t.kinds for t in known) or kind in ("indefinite", "definite") else every
 
 
+#: Methods that differ in how much is written down, and in nothing else.
+ALIKE = {"cyclic-parts": "parts", "linear-substitution": "linear-inside"}
 #: Moves that do not make a method of their own beside another one.
 MINOR = frozenset({
     "linear-inside", "linear-substitution", "splitting", "expansion", "simplify", "completing-square", "numerator-split", "division",
@@ -97,10 +113,10 @@ MINOR = frozenset({
 })  # fmt: skip
 
 
-def _plans(search: Search, question: Question, u: Node | None) -> list[Plan]:
+def _plans(search: Search, question: Question, u: Node | None, most: int) -> list[Plan]:
     best = None if u is not None else cheapest(search, question, LIMITS)
-    if best is None and u is None:
-        return []
+    if u is None and (best is None or most == 1):
+        return [] if best is None else [best]
     found: list[Plan] = [best] if best is not None else []
     limits = (best.cost + BEYOND,) if best is not None else LIMITS
     with suppress(Stopped), until(search.meter.search_by):
@@ -121,7 +137,7 @@ def _different(plans: list[Plan]) -> list[Plan]:
 
 def essence(plan: Plan) -> tuple[str, ...]:
     """What two plans must differ in to be different methods: the small moves on the way do not count beside a great one."""
-    methods = tuple(dict.fromkeys("parts" if m == "cyclic-parts" else m for m in signature(plan)))
+    methods = tuple(dict.fromkeys(ALIKE.get(m, m) for m in signature(plan)))
     great = tuple(m for m in methods if m not in MINOR)
     return great or methods[:1]
 
@@ -132,15 +148,18 @@ def signature(plan: Plan) -> tuple[str, ...]:
 
 
 def alternatives(
-    search: Search, question: Question, most: float, u: Node | None = None, above: frozenset[str] = frozenset()
+    search: Search, question: Question, most: float, u: Node | None = None, above: frozenset[str] = frozenset(), every: bool = False
 ) -> Iterator[Plan]:
-    """For every first step that names a method the cheapest plan that begins with it."""
+    """For every first step that names a method the cheapest plan that begins with it; a standard form needs no method."""
     mark = above | {text(question.body)}
     for cost, step in search.proposals(question):
         if cost > most:
             break
+        if cost <= KNOWN and step.technique in SILENT and closed(step.result) and u is None and not every and search.holds(question, step):
+            yield Plan(question, step, (), cost)
+            return
         if step.technique in SILENT:
-            yield from _beneath(search, question, step, cost, most, u, mark)
+            yield from _beneath(search, question, step, cost, most, u, mark, every)
         elif u is None or any(_same(inside, u) for _, inside in step.bindings):
             plan = search.follow(question, step, cost, most, mark, 0)
             if plan is not None:
@@ -152,7 +171,7 @@ def _same(a: Node, b: Node) -> bool:
 
 
 def _beneath(
-    search: Search, question: Question, step: Step, cost: float, most: float, u: Node | None, above: frozenset[str]
+    search: Search, question: Question, step: Step, cost: float, most: float, u: Node | None, above: frozenset[str], every: bool
 ) -> Iterator[Plan]:  # fmt: skip
     """Plans that begin with a silent step: the alternatives of one open part, the others done as cheaply as possible."""
     opened = questions(question, step)
@@ -168,7 +187,7 @@ def _beneath(
         if any(p is None for p in others) or (plain[i] is not None and not plain[i].methods and len(opened) > 1):  # type: ignore[union-attr]
             continue
         spent = cost + sum(p.cost for p in others if p is not None)
-        for part in alternatives(search, q, most - spent, u, above):
+        for part in alternatives(search, q, most - spent, u, above, every):
             parts = [p for p in (*plain[:i], part, *plain[i + 1 :]) if p is not None]
             if search.holds(question, step):
                 yield Plan(question, step, tuple(parts), spent + part.cost)
@@ -216,7 +235,7 @@ def _by(search: Search, question: Question, method: str, u: Node | None, best: P
     for limit in (start + BEYOND, start + 2 * BEYOND, 36.0):
         found: list[Plan] = []
         with suppress(Stopped), until(search.meter.search_by):
-            found += alternatives(search, question, limit, u)
+            found += alternatives(search, question, limit, u, every=True)
         if best is not None and u is None:
             found.append(best)
         for wanted in MEANT.get(method, (method,)):

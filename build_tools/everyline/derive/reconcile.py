@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ..algebra.expand import multiply_out
-from ..algebra.limits import number_of
+from ..algebra.numbers import number_of
 from ..algebra.order import text
 from ..algebra.tidy import tidy
 from ..kernel import Checked, Equal, Setting

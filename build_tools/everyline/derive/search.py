@@ -14,14 +14,14 @@ from heapq import heappop, heappush
 from ..algebra.clock import Stopped, until, watch
 from ..algebra.expand import split_constant
 from ..algebra.order import text
-from ..kernel import Checked, Equal, LimitValue, SameDerivative, Setting
+from ..kernel import Checked
 from ..notation.build import size
 from ..notation.question import Question
 from ..notation.tree import Derivative, Integral, Limit, Node, Sum
 from ..techniques import Step, Technique
 from ..techniques.forms import linear_form, standard
-from ..techniques.limiting import settled
 from .budget import Meter, judged
+from .steps import step_claim
 
 #: Techniques that every method uses and that do not name one.
 SILENT = frozenset({"limit-value", "sum", "power", "table", "derivative-table", "derivative-sum"})
@@ -212,18 +212,6 @@ def least_cost(question: Question) -> float:
         else:
             total += 1.6 if linear_form(rest, question.variable) is not None else 2.0
     return min(total, 2.7) if len(terms) > 1 else total
-
-
-def step_claim(question: Question, step: Step) -> SameDerivative | Equal | LimitValue | None:
-    """What the kernel is asked: for a limit, that it has the value which the step's result comes to."""
-    setting = Setting(question.variable, question.domain, question.given, step.bindings)
-    if isinstance(question.node, Integral):
-        return SameDerivative(question.node, step.result, setting)
-    if isinstance(question.node, Limit):
-        value = settled(step.result)
-        node = question.node
-        return None if value is None else LimitValue(node.body, node.point, node.side, value, setting)
-    return Equal(question.node, step.result, setting)
 
 
 def questions(question: Question, step: Step) -> list[Question]:

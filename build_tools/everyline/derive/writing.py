@@ -8,7 +8,7 @@ from ..algebra.rewrite import cancelled
 from ..algebra.terms import term_of
 from ..algebra.tidy import tidy
 from ..algebra.unbroken import unbroken
-from ..kernel import Checked, DerivativeOf, Equal, LimitValue, SameDerivative, Setting
+from ..kernel import Checked, Claim, DerivativeOf, Equal, LimitValue, SameDerivative, Setting
 from ..notation.build import add, contains, divide, names, negate, replace, size, substitute
 from ..notation.message import Message, say
 from ..notation.question import Question
@@ -18,6 +18,7 @@ from ..techniques.limiting import settled
 from .budget import judged
 from .route import Line
 from .search import Plan, open_parts
+from .steps import line_claim
 
 #: Techniques of which several may be used in one line.
 TOGETHER = frozenset({"sum", "power", "table", "linear-inside", "derivative-table", "derivative-sum"})
@@ -99,10 +100,7 @@ class Writer:
             return self.same_limit(right)
         same = contains(left, Integral) or contains(right, Integral) or self.question.kind == "indefinite"
         claim = SameDerivative(left, right, self.setting()) if same else Equal(left, right, self.setting())
-        verdict = judged(claim, LEVEL_SECONDS)
-        if not isinstance(verdict, Checked):
-            raise NotWritten
-        return verdict
+        return self.stands(claim)
 
     def same_limit(self, shown: Node) -> Checked:
         """A line of a limit stands when the question's limit and every limit in the line have the values that make it so."""
@@ -138,11 +136,16 @@ class Writer:
         return Line("equal", shown.right, reason, self.checked_equal(shown.left, shown.right), shown.left)
 
     def checked_equal(self, left: Node, right: Node) -> Checked:
+        if isinstance(left, Limit) or (isinstance(left, Integral) and left.lower is not None):
+            return self.stands(line_claim(left, right, self.setting()))
         if contains(left, Integral):
             return self.checked(left, right)
         # x = u² + 1 is meant where u is defined
         sides = (right, left) if isinstance(left, Name) else (left, right)
-        verdict = judged(Equal(*sides, self.setting()), LEVEL_SECONDS)
+        return self.stands(Equal(*sides, self.setting()))
+
+    def stands(self, claim: Claim) -> Checked:
+        verdict = judged(claim, LEVEL_SECONDS)
         if not isinstance(verdict, Checked):
             raise NotWritten
         return verdict
@@ -155,10 +158,7 @@ class Writer:
         function = bound.get(shown.left.name) or lets[shown.left]
         variable = plan.question.variable if shown.left.name in bound else plan.step.bindings[0][0]
         domain = None if variable != self.question.variable else self.question.domain
-        verdict = judged(DerivativeOf(function, 1, shown.right, Setting(variable, domain, self.question.given)), LEVEL_SECONDS)
-        if not isinstance(verdict, Checked):
-            raise NotWritten
-        return verdict
+        return self.stands(DerivativeOf(function, 1, shown.right, Setting(variable, domain, self.question.given)))
 
     # -- plans --------------------------------------------------------------------------------------------------
 
@@ -173,7 +173,7 @@ class Writer:
         self.bindings = outer + tuple((n, substitute(b, {})) for n, b in plan.step.bindings)
         for shown in plan.step.before:
             self.lines.append(self.prepare(shown, plan))
-        detail = tuple(self.prepare(s, plan) for s in plan.step.detail)
+        detail = tuple(self.prepare(s, plan) for s in plan.step.detail if s.left != s.right)
         for passage, reason in plan.step.through:
             self.line(put(before, here, passage), reason)
         self.line(put(before, here, plan.step.result), plan.step.reason, detail)

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
-from ..algebra.limits import infinite, ratios, sign, tends, together
+from ..algebra.growth import ratios, together
+from ..algebra.limits import tends
+from ..algebra.numbers import infinite, sign
 from ..algebra.rewrite import cancelled
 from ..algebra.terms import Exponent, Term, term_of
 from ..algebra.tidy import join, tidy

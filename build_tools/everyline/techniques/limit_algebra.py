@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from ..algebra.expand import multiply_out
-from ..algebra.limits import infinite, together
+from ..algebra.growth import together
+from ..algebra.numbers import infinite
 from ..algebra.poly import coefficients, factored
 from ..algebra.rewrite import cancelled
 from ..algebra.terms import Term, term_of

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from ..algebra.limits import infinite
+from ..algebra.numbers import infinite
 from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import DoesNotExist

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from ..algebra.limits import DEEPEST, INFINITY, MINUS, infinite, tends
+from ..algebra.limits import DEEPEST, tends
+from ..algebra.numbers import INFINITY, MINUS, infinite
 from ..algebra.tidy import tidy
 from ..notation.build import rebuild
 from ..notation.question import Question

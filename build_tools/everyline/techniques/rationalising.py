@@ -8,6 +8,7 @@ from math import lcm
 
 from ..algebra.expand import split_constant
 from ..algebra.poly import linear
+from ..algebra.rewrite import cancelled
 from ..algebra.terms import term_of
 from ..algebra.tidy import tidy
 from ..notation.build import ONE, ZERO, E, call, divide, multiply, names, number, power, rebuild, substitute, subtract, walk
@@ -77,7 +78,7 @@ def _step(question: Question, constant: Node, rest: Node, radicand: Node, index:
     new = _in_root(rest, radicand, index, u)
     for old, simple in others.items():
         new = _swap(new, old, simple)
-    new = tidy(multiply(substitute(new, {x: inverse}), slope))
+    new = cancelled(tidy(multiply(substitute(new, {x: inverse}), slope)), ONE, name)
     if x in names(new):
         return None
     inside: Node = Root(radicand, index)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
-from ..algebra.limits import infinite, sign, tends
+from ..algebra.limits import tends
+from ..algebra.numbers import infinite, sign
 from ..algebra.terms import term_of
 from ..algebra.tidy import join
 from ..notation.build import ZERO

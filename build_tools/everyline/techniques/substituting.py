@@ -47,7 +47,7 @@ def substitution_step(question: Question, technique: str, inside: Node, reason: 
     found = in_terms_of(question, inside, name)
     if found is None:
         return None
-    constant, rest = split_constant(found, name)
+    constant, rest = split_constant(cancelled(found, ONE, name), name)
     slope = differentiate(inside, x)
     before: tuple[Shown, ...] = (
         Shown("let", Name(name), inside, say("Choose the inside as the new variable.")),

@@ -45,8 +45,9 @@ def candidates(question: Question) -> Iterator[tuple[Node, float]]:
 def _hidden(body: Node, variable: str) -> Iterator[Node]:
     """Insides that do not stand there as such: x³ where x² dx meets x⁶, x sin x where its square stands in a sum."""
     x = Name(variable)
-    exponent = term_of(body).exponent(x)
-    if isinstance(exponent, Fraction) and exponent not in (-1, 0):
+    term = term_of(body)
+    exponent = term.exponent(x)
+    if len(term.powers) > 1 and isinstance(exponent, Fraction) and exponent not in (-1, 0):
         yield tidy(power(x, number(exponent + 1)))
     for part in walk(body):
         if isinstance(part, Sum):

@@ -1,0 +1,76 @@
+"""Constants as numbers: balls around them, their signs, and the two infinities that limits have as values."""
+
+from __future__ import annotations
+
+from flint import arb, ctx
+
+from ..notation.build import ZERO, names, rational
+from ..notation.tree import Absolute, Call, Constant, Infinity, Negative, Node, Number, Power, Product, Quotient, Root, Sum
+
+INFINITY = Infinity()
+MINUS = Negative(INFINITY)
+
+
+def infinite(node: Node | None) -> bool:
+    return node in (INFINITY, MINUS)
+
+
+def sign(node: Node) -> int:
+    """The sign of a constant, by balls; 0 where it is zero or cannot be told."""
+    if infinite(node):
+        return 1 if node == INFINITY else -1
+    value = rational(node)
+    if value is not None:
+        return (value > 0) - (value < 0)
+    found = number_of(node)
+    return 0 if found is None else 1 if found > 0 else -1 if found < 0 else 0
+
+
+def number_of(node: Node) -> arb | None:
+    """A ball around a constant, or None."""
+    saved = ctx.prec
+    try:
+        ctx.prec = 128
+        return _ball(node)
+    except (ValueError, KeyError, ZeroDivisionError):
+        return None
+    finally:
+        ctx.prec = saved
+
+
+def _ball(node: Node) -> arb:
+    match node:
+        case Number(value=v):
+            return arb(v.numerator) / v.denominator
+        case Constant(name="pi"):
+            return arb.pi()
+        case Constant():
+            return arb(1).exp()
+        case Negative(argument=a):
+            return -_ball(a)
+        case Sum(terms=ts):
+            return sum((_ball(t) for t in ts), arb(0))
+        case Product(factors=fs):
+            result = arb(1)
+            for f in fs:
+                result *= _ball(f)
+            return result
+        case Quotient(top=a, bottom=b):
+            return _ball(a) / _ball(b)
+        case Power(base=b, exponent=e):
+            return _ball(b) ** _ball(e)
+        case Root(radicand=a, index=n):
+            return _ball(a).root(n)
+        case Absolute(argument=a):
+            return abs(_ball(a))
+        case Call(function=f, argument=a):
+            x = _ball(a)
+            simple = {"ln": "log", "arctan": "atan", "arcsin": "asin", "arccos": "acos", "arsinh": "asinh"}
+            found = getattr(x, simple.get(f, f), None)
+            if found is not None:
+                return arb(found())
+    raise KeyError
+
+
+def is_zero(node: Node) -> bool:
+    return node == ZERO or (rational(node) is None and not names(node) and sign(node) == 0)

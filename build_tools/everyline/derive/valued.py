@@ -1,0 +1,231 @@
+"""From integrals between limits to their value: brackets, what they open to, the number; each line checked for what it shows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+
+from ..algebra.limits import tends
+from ..algebra.numbers import infinite
+from ..algebra.tidy import tidy
+from ..algebra.zeros import zeros_between
+from ..kernel import Checked, Claim, Equal, IntegralValue, LimitValue, Setting
+from ..notation.build import replace as put
+from ..notation.build import substitute, subtract, walk, without_constant
+from ..notation.message import Message, say
+from ..notation.question import Question
+from ..notation.tree import Absolute, Call, Diverges, DoesNotExist, Integral, Limit, Node, Quotient
+from ..techniques import improper
+from ..techniques.brackets import Bracket, bracket, plain_at, turned
+from .budget import judged
+from .route import Line, Route
+from .writing import NotWritten
+
+SECONDS = 3.0
+
+
+@dataclass(frozen=True, slots=True)
+class Valued:
+    """Lines that end in a value; `marks` are the techniques that they use beside those of the antiderivatives."""
+
+    lines: tuple[Line, ...]
+    value: Node
+    marks: tuple[str, ...]
+    cost: float = 0.0
+
+
+def proved(claim: Claim) -> Checked:
+    """The kernel's word for a claim.
+
+    Raises:
+        NotWritten: it does not stand behind it.
+    """
+    verdict = judged(claim, SECONDS)
+    if not isinstance(verdict, Checked):
+        raise NotWritten
+    return verdict
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    node: Integral
+    route: Route
+    primitive: Node
+    bracket: Bracket
+
+
+def valued(question: Question, whole: Node, solved: Mapping[Integral, Route]) -> Valued | None:
+    """The lines from an expression with integrals between limits to its value; None where an integral has no finite value.
+
+    Raises:
+        NotWritten: a line is not behind which the kernel stands.
+    """
+    parts = [_part(node, route) for node, route in solved.items()]
+    values = [_value(part) for part in parts]
+    found = [v for v in values if v is not None]
+    if len(found) != len(values):
+        return None
+    answer = tidy(_replaced(whole, {p.node: v for p, v in zip(parts, found, strict=True)}))
+    shown = _replaced(whole, {p.node: p.bracket.shown for p in parts})
+    opened = _replaced(whole, {p.node: p.bracket.opened for p in parts})
+    limits = [limit for p in parts for limit in p.bracket.limits]
+    lines, reason = _before(parts, len(parts) == 1 and whole == parts[0].node)
+    claims = _claims(question, whole, parts, shown, opened, answer, bool(limits))
+    checks = [proved(claim) for claim in claims]
+    start = parts[0].node if lines else None
+    lines.append(Line("equal", shown, reason, checks[0], start if start == whole else None if not lines else whole, _detail(parts, lines)))
+    if opened not in (shown, answer):
+        text = say("Put in the limits.") if not limits else say("Put in what can be put in.")
+        lines.append(Line("equal", opened, text, checks[1]))
+    fine = tuple(_limit_line(question, limit) for limit in limits)
+    lines.append(Line("equal", answer, say("Work out the values."), checks[2], None, fine))
+    return Valued(tuple(lines), answer, ("improper",) if limits else ())
+
+
+def _part(node: Integral, route: Route) -> _Part:
+    primitive = without_constant(route.answer)
+    return _Part(node, route, primitive, bracket(node, primitive))
+
+
+def _replaced(whole: Node, values: Mapping[Integral, Node]) -> Node:
+    for node, value in values.items():
+        whole = value if whole == node else put(whole, node, value)
+    return whole
+
+
+def _claims(
+    question: Question, whole: Node, parts: list[_Part], shown: Node, opened: Node, answer: Node, limits: bool
+) -> tuple[Claim, Claim, Claim]:  # fmt: skip
+    """integral = bracket, bracket = values at the limits, these = the answer."""
+    variable = parts[0].node.variable
+    setting = Setting(variable, None, question.given)
+    last = Equal(opened, answer, setting)
+    if len(parts) > 1:
+        return Equal(whole, shown, setting), Equal(shown, opened, setting), last
+    (part,) = parts
+    low, high = part.node.lower, part.node.upper
+    assert low is not None
+    assert high is not None
+    integrand = tidy(_replaced(whole, {part.node: part.node.integrand}))
+    certificate = tidy(_replaced(whole, {part.node: part.primitive}))
+    first = IntegralValue(integrand, low, high, shown, setting, certificate)
+    return first, (replace(first, value=opened) if limits else Equal(shown, opened, setting)), last
+
+
+def _before(parts: list[_Part], single: bool) -> tuple[list[Line], Message]:
+    """The lines of the antiderivatives that take more than one, and the reason of the line with the brackets."""
+    lines: list[Line] = []
+    for part in parts:
+        if not _at_once(part.route):
+            lines += first_lines(part.route, part.node)
+    reason = parts[0].route.lines[-1].reason if single and not lines and not parts[0].bracket.limits else improper.reason(parts[0].bracket)
+    return lines, reason
+
+
+def _at_once(route: Route) -> bool:
+    """Whether the antiderivative is written down in one line."""
+    return len(route.lines) == 1
+
+
+def _detail(parts: list[_Part], lines: list[Line]) -> tuple[Line, ...]:
+    """The antiderivatives that were written down at once, each with its own check."""
+    fine: list[Line] = []
+    for part in parts:
+        if _at_once(part.route):
+            (line,) = part.route.lines
+            plain = Integral(part.node.integrand, part.node.variable)
+            fine += line.detail or (Line("equal", part.route.answer, line.reason, line.checked, plain),)
+    return tuple(fine)
+
+
+def first_lines(route: Route, node: Integral) -> Iterator[Line]:
+    """The lines of an antiderivative, as a chain that begins with the integral without limits."""
+    started = False
+    for line in route.lines:
+        if line.kind == "equal" and line.left is None and not started:
+            yield replace(line, left=Integral(node.integrand, node.variable))
+            started = True
+        else:
+            yield line
+
+
+def _ends(part: _Part) -> tuple[Node | None, Node | None]:
+    """The values at the upper and the lower end."""
+    node = part.node
+    assert node.lower is not None
+    assert node.upper is not None
+    back = turned(node.lower, node.upper)
+    return _at(part, node.upper, 1 if back else -1), _at(part, node.lower, -1 if back else 1)
+
+
+def _at(part: _Part, end: Node, side: int) -> Node | None:
+    x = part.node.variable
+    return tidy(substitute(part.primitive, {x: end})) if plain_at(part.primitive, x, end) else tends(part.primitive, x, end, side)
+
+
+def _value(part: _Part) -> Node | None:
+    high, low = _ends(part)
+    if high is None or low is None or infinite(high) or infinite(low):
+        return None
+    return tidy(subtract(high, low))
+
+
+def _limit_line(question: Question, limit: Limit) -> Line:
+    value = tends(limit.body, limit.variable, limit.point, -1 if limit.side == "-" else 1)
+    if value is None:
+        raise NotWritten
+    claim = LimitValue(limit.body, limit.point, limit.side, value, Setting(limit.variable, None, question.given))
+    return Line("equal", value, say("The limit at this end."), proved(claim), limit)
+
+
+# -- no value -------------------------------------------------------------------------------------------------------
+
+
+def diverging(question: Question, node: Integral, route: Route) -> Valued | None:
+    """An antiderivative without a finite limit at an end, or at a pole between the limits: the limit, and what follows from it."""
+    assert node.lower is not None
+    assert node.upper is not None
+    part = _part(node, route)
+    setting = Setting(node.variable, None, question.given)
+    verdict = judged(IntegralValue(node.integrand, node.lower, node.upper, Diverges(), setting, part.primitive), SECONDS)
+    if not isinstance(verdict, Checked):
+        return None
+    lines = list(first_lines(route, node))
+    for limit in (*part.bracket.limits, *_poles(part)):
+        line = _endless(question, limit)
+        if line is not None:
+            lines.append(line)
+            break
+    reason = say("The antiderivative has no finite limit there: the integral diverges.")
+    lines.append(Line("equal", Diverges(), reason, verdict, node))
+    return Valued(tuple(lines), Diverges(), ("improper",))
+
+
+def _endless(question: Question, limit: Limit) -> Line | None:
+    value = tends(limit.body, limit.variable, limit.point, -1 if limit.side == "-" else 1)
+    if value is not None and not infinite(value):
+        return None
+    claim = LimitValue(limit.body, limit.point, limit.side, value or DoesNotExist(), Setting(limit.variable, None, question.given))
+    verdict = judged(claim, SECONDS)
+    if not isinstance(verdict, Checked):
+        return None
+    return Line("equal", claim.value, say("Look at the antiderivative near {point}.", point=limit.point), verdict, limit)
+
+
+def _poles(part: _Part) -> Iterator[Limit]:
+    """One-sided limits of the antiderivative at zeros of denominators and of insides of logarithms between the limits."""
+    node = part.node
+    assert node.lower is not None
+    assert node.upper is not None
+    low, high = (node.upper, node.lower) if turned(node.lower, node.upper) else (node.lower, node.upper)
+    for piece in dict.fromkeys((*walk(node.integrand), *walk(part.primitive))):
+        match piece:
+            case Quotient(bottom=inside):
+                pass
+            case Call(function="ln", argument=Absolute(argument=inside)) | Call(function="ln", argument=inside):
+                pass
+            case _:
+                continue
+        for zero in zeros_between(inside, node.variable, low, high) or []:
+            for side in ("-", "+"):
+                yield Limit(part.primitive, node.variable, zero, side)

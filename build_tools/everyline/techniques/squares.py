@@ -1,0 +1,42 @@
+"""Square roots of perfect squares, which are absolute values."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from ..algebra.poly import coefficients as polynomial_coefficients
+from ..algebra.poly import factors, polynomial
+from ..algebra.terms import term_of
+from ..notation.build import divide, multiply, names, number, power, rebuild, root
+from ..notation.tree import Absolute, Name, Node, Power, Quotient, Root
+
+
+def with_bars(node: Node) -> Node:
+    """Every square root of a perfect square as an absolute value: √(x² + 2x + 1) is |x + 1|."""
+    if isinstance(node, Root) and node.index == 2:
+        inside = _rooted(node.radicand)
+        if inside is not None:
+            return Absolute(inside)
+    return rebuild(node, with_bars)
+
+
+def _rooted(radicand: Node) -> Node | None:
+    """g where the radicand is g², g not constant."""
+    if isinstance(radicand, Quotient):
+        top, bottom = _rooted(radicand.top), _rooted(radicand.bottom)
+        return None if top is None or bottom is None else divide(top, bottom)
+    if isinstance(radicand, Power):
+        term = term_of(radicand)
+        if term.coefficient == 1 and all(isinstance(e, Fraction) and e.denominator == 1 and e % 2 == 0 for _, e in term.powers):
+            return multiply(*(power(b, number(e / 2)) for b, e in term.powers if isinstance(e, Fraction)))
+    used = names(radicand)
+    if len(used) != 1:
+        return None
+    (x,) = used
+    values = polynomial_coefficients(radicand, x)
+    if values is None or len(values) < 3:
+        return None
+    content, found = factors(values)
+    if content <= 0 or any(k % 2 for _, k in found):
+        return None
+    return multiply(root(number(content)), *(power(polynomial(f, Name(x)), k // 2) for f, k in found))
