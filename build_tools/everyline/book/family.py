@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from ..algebra import tidy
-from ..algebra.limits import sign
+from ..algebra.numbers import sign
 from ..derive import Budget, Route, derive
 from ..derive.search import SILENT
 from ..kernel import Checked, Refuted

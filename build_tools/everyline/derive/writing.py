@@ -100,7 +100,7 @@ class Writer:
             return self.same_limit(right)
         same = contains(left, Integral) or contains(right, Integral) or self.question.kind == "indefinite"
         claim = SameDerivative(left, right, self.setting()) if same else Equal(left, right, self.setting())
-        return self.stands(claim)
+        return self.proved(claim)
 
     def same_limit(self, shown: Node) -> Checked:
         """A line of a limit stands when the question's limit and every limit in the line have the values that make it so."""
@@ -137,14 +137,14 @@ class Writer:
 
     def checked_equal(self, left: Node, right: Node) -> Checked:
         if isinstance(left, Limit) or (isinstance(left, Integral) and left.lower is not None):
-            return self.stands(line_claim(left, right, self.setting()))
+            return self.proved(line_claim(left, right, self.setting()))
         if contains(left, Integral):
             return self.checked(left, right)
         # x = u² + 1 is meant where u is defined
         sides = (right, left) if isinstance(left, Name) else (left, right)
-        return self.stands(Equal(*sides, self.setting()))
+        return self.proved(Equal(*sides, self.setting()))
 
-    def stands(self, claim: Claim) -> Checked:
+    def proved(self, claim: Claim) -> Checked:
         verdict = judged(claim, LEVEL_SECONDS)
         if not isinstance(verdict, Checked):
             raise NotWritten
@@ -158,7 +158,7 @@ class Writer:
         function = bound.get(shown.left.name) or lets[shown.left]
         variable = plan.question.variable if shown.left.name in bound else plan.step.bindings[0][0]
         domain = None if variable != self.question.variable else self.question.domain
-        return self.stands(DerivativeOf(function, 1, shown.right, Setting(variable, domain, self.question.given)))
+        return self.proved(DerivativeOf(function, 1, shown.right, Setting(variable, domain, self.question.given)))
 
     # -- plans --------------------------------------------------------------------------------------------------
 
