@@ -93,6 +93,27 @@ BOOK = {
         domain: 0 < x < 1
         ---
         """,
+    "table/strip.md": """\
+        ---
+        question: \\int_0^{\\pi/3} 4\\cos 2x \\, dx
+        key: \\sqrt{3}
+        title: A strip under a wave
+        ---
+        """,
+    "table/slope.md": """\
+        ---
+        question: \\frac{d}{dx} \\left( x^2 \\sin 5x \\right)
+        key: 2x \\sin 5x + 5x^2 \\cos 5x
+        title: The slope of a product
+        ---
+        """,
+    "table/wall.md": """\
+        ---
+        question: \\int_0^2 \\frac{7}{x^3} \\, dx
+        key: \\text{diverges}
+        title: Up the wall
+        ---
+        """,
 }  # fmt: skip
 
 

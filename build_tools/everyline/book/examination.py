@@ -92,7 +92,8 @@ def examine_one(job: Job) -> Examined:
     drawn = next((drawing(posed, key.tree) for key in keys if isinstance(key.outcome, Checked) and key.tree is not None), None)
     routes = derivation.routes if derivation else ()
     return Examined(
-        problem, posed, tuple(keys), derivation, checking, hand, tuple(faults), trial=_trial(posed, keys, derivation), drawing=drawn,
+        problem, posed, tuple(keys), derivation, checking, hand, tuple(faults),
+        trial=_trial(posed, keys, derivation, context), drawing=drawn,
         methods=tuple(dict.fromkeys(route.method for route in routes)),
         techniques=frozenset(technique for route in routes for technique in route.techniques),
     )  # fmt: skip
@@ -231,10 +232,10 @@ def _derived(question: Question, job: Job) -> tuple[Derivation, list[Diagnostic]
     return found, [*faults, diagnose(NoSolution(problem.question.span, why))]
 
 
-def _trial(question: Question, keys: list[KeyVerdict], derivation: Derivation) -> Trial | None:
+def _trial(question: Question, keys: list[KeyVerdict], derivation: Derivation, context: Context) -> Trial | None:
     """The data for answers in the page; only a key that is proved can vouch for them."""
     key = next((verdict for verdict in keys if isinstance(verdict.outcome, Checked)), None)
-    return None if key is None or key.tree is None else trial(question, key.tree, derivation)
+    return None if key is None or key.tree is None else trial(question, key.tree, derivation, context)
 
 
 def _hand(question: Question, problem: Problem, context: Context) -> tuple[tuple[HandSolution, ...], list[Diagnostic]]:

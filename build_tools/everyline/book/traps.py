@@ -16,7 +16,7 @@ from ..slips.floats import at
 from .trying import SCALE, Trap, Trial, Zone
 
 #: How many slips a page carries at most, and of how many points each is known by.
-MOST, SHOWN = 40, 6
+MOST, SHOWN = 40, 5
 #: How closely an answer must fit: in parts of the largest increment, and of the largest value. The page's script uses the same.
 FIT, NOISE = 1e-9, 1e-12
 #: By how much more than that a wrong answer must miss.
@@ -49,7 +49,7 @@ def traps(trial: Trial, question: Question, answer: Node, ways: Sequence[Way]) -
             break
         for number, zone in enumerate(trial.zones):
             values = _values(trial, zone, wrong, SHOWN)
-            if all(isfinite(v) for v in values) and (trial.word or not fits(trial, zone, values)):
+            if all(isfinite(v) for v in values) and (trial.words or not fits(trial, zone, values)):
                 known = tuple(float(f"{value:.9g}") for value in values)
                 if (number, known) not in found:
                     fault = fault_of(question, wrong, answer) if "{fault}" in slip.explains else None

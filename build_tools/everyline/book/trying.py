@@ -13,7 +13,8 @@ from statistics import median
 from typing import Any
 
 from ..derive.route import Derivation
-from ..notation import plain
+from ..kernel import Checked, check, question_claim
+from ..notation import Context, plain
 from ..notation.build import names, walk, without_constant
 from ..notation.question import Question
 from ..notation.tree import Diverges, DoesNotExist, Evaluation, Infinity, Name, Negative, Node
@@ -25,6 +26,10 @@ ZONES, CHOICES = 6, 2
 SCALE = 0.7309672
 #: Up to how many times the middle one the largest step may be: beside a far larger one nothing is seen of a small one.
 RANGE, TINY = 1e3, 1e-9
+#: Answers that are no numbers, by what a page calls them.
+WORDS: dict[str, Node] = {
+    "diverges": Diverges(), "doesnotexist": DoesNotExist(), "infinity": Infinity(), "-infinity": Negative(Infinity()),
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,9 +65,10 @@ class Trap:
 class Trial:
     """A question as a page tries answers on it.
 
-    `kind` is that of the question; `names` are the letters that an answer may use. `word` is the answer where it is no number:
-    `diverges`, `infinity`, `-infinity`, `doesnotexist`. `forms` are the known right answers as plain text, to tell whether a right
-    answer is written in another form: a page carries only their marks.
+    `kind` is that of the question; `names` are the letters that an answer may use. `words` are the right answers where none is a
+    number (`diverges`, `infinity`, `-infinity`, `doesnotexist`). `forms` are the known right answers as plain text, to tell whether
+    a right answer is written in another form: a page carries only the marks of both. `log` and `decimal` are the book's conventions
+    (`notation.Context`).
     """
 
     kind: str
@@ -70,8 +76,10 @@ class Trial:
     names: tuple[str, ...]
     zones: tuple[Zone, ...] = ()
     traps: tuple[Trap, ...] = ()
-    word: str = ""
+    words: tuple[str, ...] = ()
     forms: tuple[str, ...] = ()
+    log: str = "ask"
+    decimal: str = "point"
 
     @property
     def rises(self) -> bool:
@@ -84,10 +92,11 @@ class Trial:
         return self.kind in ("indefinite", "derivative")
 
 
-def trial(question: Question, key: Node, derivation: Derivation | None = None) -> Trial | None:
+def trial(question: Question, key: Node, derivation: Derivation | None = None, context: Context | None = None) -> Trial | None:
     """What a page needs to try answers to a question whose `key` is proved; None where no such data can be made.
 
-    `derivation` gives the antiderivative behind a value (for the slips made with it), other forms, and letters of substitutions.
+    `derivation` gives the antiderivative behind a value (for the slips made with it), other forms, and letters of substitutions;
+    `context` how the book's formulas are read.
     """
     from .traps import mistaken, traps, wrong_ways
 
@@ -96,7 +105,8 @@ def trial(question: Question, key: Node, derivation: Derivation | None = None) -
     forms = tuple(dict.fromkeys(plain(without_constant(form)) for form in (key, *(route.answer for route in routes))))
     kind, given = question.kind, question.given.names
     letters = tuple(sorted(given | {question.variable} if kind in ("indefinite", "derivative") else given))
-    bare = Trial(kind, question.variable, letters, word=_word(answer), forms=forms)
+    read = context or Context()
+    bare = Trial(kind, question.variable, letters, (), (), _words(question, answer), forms, read.log, read.decimal)
     ways = wrong_ways(question, answer, _antiderivative(question, derivation))
     for attempt in range(4):
         zones = tuple(_zones(bare, question, answer, _substitutions(question, derivation), attempt))
@@ -108,24 +118,18 @@ def trial(question: Question, key: Node, derivation: Derivation | None = None) -
     return None
 
 
-def _word(answer: Node) -> str:
-    match answer:
-        case Diverges():
-            return "diverges"
-        case DoesNotExist():
-            return "doesnotexist"
-        case Infinity():
-            return "infinity"
-        case Negative(Infinity()):
-            return "-infinity"
-    return ""
+def _words(question: Question, answer: Node) -> tuple[str, ...]:
+    """Every word that answers the question, where the key is one: what grows without bound may be said to diverge, too."""
+    if answer not in WORDS.values():
+        return ()
+    return tuple(word for word, node in WORDS.items() if isinstance(check(question_claim(question, node), seconds=1.0), Checked))
 
 
 def _zones(bare: Trial, question: Question, answer: Node, letters: Mapping[str, Node], attempt: int) -> Iterator[Zone]:
     choices = sampling.choices(question.given, CHOICES)
     for fixed in choices:
         at = tuple((name, float(value)) for name, value in fixed.items())
-        if bare.word:
+        if bare.words:
             yield Zone(at, (), (), 0.0)
         elif not bare.runs:
             found = sampling.constant(answer, fixed)

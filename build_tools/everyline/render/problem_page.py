@@ -16,6 +16,7 @@ from ..source.problem import Chapter
 from .addresses import Here
 from .badges import badge, weakest
 from .banner import banner
+from .box import box
 from .family import others
 from .first_move import first_moves, no_help
 from .formulas import annotated, conditions, wide
@@ -132,6 +133,7 @@ def _rest(spot: Spot, here: Here) -> str:
         not_yet(examined),
         element("div", prose(examined.problem.prose, here), class_="ev-prose") if examined.problem.prose.strip() else "",
         _group("Which first move?", [first_moves(examined, here)], "ev-moves"),
+        box(examined),
         _group("Hints", [_hint(n, text.value, here) for n, text in enumerate(examined.problem.hints, 1)], "ev-hints"),
         _group("Answer", [_answer(examined, here)], "ev-answers"),
         _group("Drawn", [_drawn(examined)], "ev-drawings"),

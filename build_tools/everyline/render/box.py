@@ -1,0 +1,140 @@
+"""The answer box: one text field that the page's script judges by itself. Without a script the page says how to check by hand."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from ..book.data import Examined
+from ..book.trying import SCALE, Trap, Trial, Zone
+from ..notation import plain
+from .markup import element, escape
+
+#: What the script says, by the name it has there; `{named}` places are formulas, numbers or links.
+SAYS = {
+    "right": "Right.",
+    "no-constant": "Add + C: every antiderivative is asked for, and they differ by constants.",
+    "constant": "The worked answer differs from yours by the constant {gap}; the + C takes that up.",
+    "other-form": "Yours is another form of the answer.",
+    "compare": "See how two forms are compared.",
+    "tidy": "It can be written more simply.",
+    "letter": "Right in {letter}. Now put back what {letter} stands for: the question is asked in {x}.",
+    "one-interval": "This fits around {x} = {good}, but not around {x} = {bad}. Is an absolute value missing, or a sign on one side?",
+    "undefined": "This fits where it is defined, but it has no value at {x} = {bad}, and the question does. Is an absolute value missing?",
+    "jump": "The derivative is right, but this formula jumps between {x} = {good} and {x} = {bad}, and the question does not.",
+    "decimal": "That is close. Give the exact value: fractions, roots, π, e and logarithms may stay.",
+    "value-constant": "The number fits, but a value has no + C.",
+    "function-constant": "That fits, but a derivative has no + C.",
+    "factor": "Your answer differentiates to {factor} times the integrand.",
+    "slope-factor": "Your answer is {factor} times the derivative.",
+    "wrong": "Not yet.",
+    "wrong-rise": "Not yet: differentiate your answer and compare it with the integrand.",
+    "hint": "Take a hint.",
+    "large": "The numbers in this are too large to be compared.",
+    "empty": "Write your answer first.",
+    "ask": "This can be read in two ways. Which one do you mean?",
+    "unread": "not readable yet",
+    "seen": "Read as",
+}
+
+_WITHOUT_SCRIPT = {
+    "indefinite": "Write your answer on paper and differentiate it. If the integrand comes out, it is right, whatever constant it ends in.",
+    "definite": "Work it out on paper, then compare with the answer below.",
+    "derivative": "Work it out on paper, then compare with the answer below: put a number into both.",
+    "limit": "Work it out on paper, and put in a number close by: does it come near your answer? The answer is below.",
+}
+#: The symbols to tap: what the key shows, what it is called, and what it writes; § is where the cursor goes.
+_KEYS = (
+    ("a/b", "fraction", "(§)/()"), ("xⁿ", "power", "^(§)"), ("√", "square root", "sqrt(§)"), ("π", "pi", "pi"),
+    ("eˣ", "e to the power", "e^(§)"), ("|x|", "absolute value", "|§|"), ("( )", "brackets", "(§)"), ("ln", "logarithm", "ln(§)"),
+    ("sin", "sine", "sin(§)"), ("cos", "cosine", "cos(§)"), ("tan", "tangent", "tan(§)"), ("arctan", "arctangent", "arctan(§)"),
+    ("arcsin", "arcsine", "arcsin(§)"),
+)  # fmt: skip
+
+
+def box(examined: Examined) -> str:
+    """The box of a problem; empty where there is nothing to judge an answer by."""
+    trial = examined.trial
+    if trial is None:
+        return ""
+    # Not a section: the page keeps it out of the search in one, and the index ends that at the first end tag of its name.
+    return element(
+        "div",
+        element("h2", "Try it yourself", class_="ev-folds-title"),
+        element("p", _WITHOUT_SCRIPT[trial.kind], class_="ev-box__plain"),
+        _form(trial),
+        class_="ev-box",
+        role="group",
+        aria_label="Try it yourself",
+        data_everyline="answer",
+        data_problem=examined.problem.path,
+        data_trial=_compact(trial_data(trial)),
+        data_say=_compact(_says(trial)),
+    )
+
+
+def _form(trial: Trial) -> str:
+    field = element(
+        "input", id="try-answer", class_="ev-box__field", type="text", autocomplete="off", autocapitalize="none", autocorrect="off",
+        spellcheck="false", enterkeyhint="done", aria_describedby="try-said",
+    )  # fmt: skip
+    keys = (*_KEYS, ("+ C", "constant of integration", " + C")) if trial.rises else _KEYS
+    taps = (
+        element("button", escape(face), type="button", aria_label=name, data_put=text, class_="ev-box__key") for face, name, text in keys
+    )
+    return element(
+        "form",
+        element("label", "Your answer", for_="try-answer"),
+        element("div", field, element("button", "Check", type="submit", class_="md-button md-button--primary"), class_="ev-box__row"),
+        element("div", *taps, role="group", aria_label="Symbols", class_="ev-box__keys"),
+        element("div", class_="ev-box__seen ev-wide", tabindex=0, role="group", aria_label="Your answer as it is read"),
+        element("p", class_="ev-box__spoken ev-offscreen", aria_live="polite"),
+        element("div", id="try-said", class_="ev-box__said", role="status"),
+        class_="ev-box__form",
+        novalidate=True,
+        autocomplete="off",
+    )
+
+
+def _says(trial: Trial) -> dict[str, str]:
+    """The sentences that this kind of question can need."""
+    left_out = {"no-constant", "constant", "letter", "one-interval", "jump", "factor", "wrong-rise"} if not trial.rises else set()
+    left_out |= {"tidy"} if trial.runs else {"undefined"}
+    return {name: text for name, text in SAYS.items() if name not in left_out}
+
+
+def trial_data(trial: Trial) -> dict[str, Any]:
+    """A trial as the script reads it. Right answers are in it as marks only, from which they cannot be told."""
+    sentences = list(dict.fromkeys((trap.slip, trap.says, trap.hint) for trap in trial.traps))
+    return {
+        "kind": trial.kind, "x": trial.variable, "names": trial.names, "log": trial.log, "decimal": trial.decimal,
+        "scale": 1 if trial.rises else SCALE, "zones": [_zone(zone, trial) for zone in trial.zones],
+        "traps": [_trap(trap, trial, sentences) for trap in trial.traps], "sentences": sentences,
+        "words": [mark(word) for word in trial.words], "forms": [mark(form) for form in trial.forms],
+    }  # fmt: skip
+
+
+def _zone(zone: Zone, trial: Trial) -> dict[str, Any]:
+    found: dict[str, Any] = {"at": dict(zone.at), "points": zone.points, "values": zone.values, "bound": float(f"{zone.bound:.3g}")}
+    return {**found, "base": zone.base, "letters": dict(zone.letters)} if trial.rises else found
+
+
+def _trap(trap: Trap, trial: Trial, sentences: list[tuple[str, str, str]]) -> list[Any]:
+    """The zone, the values, which sentence, and the part at fault."""
+    short = [float(f"{value:.7g}") for value in trap.values]
+    return [trap.zone, short, sentences.index((trap.slip, trap.says, trap.hint)), *([] if trap.fault is None else [plain(trap.fault)])]
+
+
+def mark(text: str) -> int:
+    """A number by which a text is known but from which it cannot be read: the 32-bit FNV-1a hash of its code points.
+
+    The function: G. Fowler, L. C. Noll, K.-P. Vo, D. Eastlake, The FNV Non-Cryptographic Hash Algorithm, section 2 (from memory).
+    """
+    found = 0x811C9DC5
+    for letter in text.replace(" ", ""):
+        found = (found ^ ord(letter)) * 0x01000193 & 0xFFFFFFFF
+    return found
+
+
+def _compact(data: object) -> str:
+    return json.dumps(data, ensure_ascii=False, separators=(",", ":"))
