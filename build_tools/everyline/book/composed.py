@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from ..diagnostics import Diagnostic, diagnose
+from ..source.contrasts import read_contrast
 from ..source.lessons import Lesson, read_lesson
 from ..source.load import INDEX, Sources
 from ..source.problem import Conventions
-from ..source.sets import read_set
+from ..source.sets import page_path, read_set
 from ..source.span import Text
+from .contrast import ContrastJob
 from .data import Examined, MadeSet
 from .lessons import lesson_faults
 from .sets import make_set, missing_page
@@ -47,6 +49,24 @@ def compose(sources: Sources, chapters: Sequence[str], examined: Sequence[Examin
             faults += lesson_faults(found.lesson, pages)
             lessons.append(found.lesson)
     return Composed(tuple(sets), tuple(lessons), tuple(faults))
+
+
+def read_contrasts(
+    sources: Sources, examined: Mapping[str, Examined], techniques: Collection[str]
+) -> tuple[list[ContrastJob], list[Diagnostic]]:
+    """The contrasts that can be worked out, and what is wrong with the files of those that cannot."""
+    faults: list[Diagnostic] = []
+    found: list[ContrastJob] = []
+    for path, data in _written(sources, "contrasts"):
+        read = read_contrast(path, data, techniques)
+        faults += [diagnose(fault) for fault in read.faults]
+        if read.contrast is None:
+            continue
+        missing = [text for text in read.contrast.problems if page_path(text.value) not in sources.problems]
+        faults += [diagnose(missing_page(text, list(sources.problems))) for text in missing]
+        if all(page in examined for page in read.contrast.pages):
+            found.append(ContrastJob(read.contrast, tuple(examined[page] for page in read.contrast.pages)))
+    return found, faults
 
 
 def errata_faults(conventions: Conventions, sources: Sources) -> tuple[Diagnostic, ...]:

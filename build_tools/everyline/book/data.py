@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field, fields
 
-from ..derive.route import Derivation, Line
+from ..derive.route import Attempt, Derivation, Line, Reconciliation, Route
 from ..diagnostics.diagnostic import Diagnostic
 from ..kernel import Checked, Refuted, Undecided
+from ..notation.message import Message
 from ..notation.question import Question
 from ..notation.tree import Node
+from ..source.contrasts import Contrast
 from ..source.lessons import Lesson
 from ..source.problem import Chapter, Conventions, Problem
 from ..source.sets import PracticeSet
@@ -154,6 +156,52 @@ class MadeSet:
 
 
 @dataclass(frozen=True, slots=True)
+class Side:
+    """One side of a contrast: the page of its problem, its question, and the solution that is set beside others."""
+
+    path: str
+    question: Question
+    route: Route
+
+    @property
+    def method(self) -> str:
+        return self.route.method
+
+
+@dataclass(frozen=True, slots=True)
+class Failure:
+    """Why a method (a technique's id) does not solve the problem at `path`; `attempt` is a substitution that was tried there."""
+
+    method: str
+    path: str
+    reason: Message
+    attempt: Attempt | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class MadeContrast:
+    """A contrast with what was found of it.
+
+    `shared` is what its questions have in common at first sight and `differs` the one place where they do not; `rows` are the lines of
+    the solutions side by side (None: a gap), and `parting` is the first row in which they do different things; `failures` say why a
+    method does not carry over; `between` are the constants between the answers of one question.
+    """
+
+    source: Contrast
+    sides: tuple[Side, ...]
+    shared: tuple[Message, ...]
+    differs: Message | None
+    rows: tuple[tuple[Line | None, ...], ...]
+    parting: int
+    failures: tuple[Failure, ...] = ()
+    between: tuple[Reconciliation, ...] = ()
+
+    @property
+    def path(self) -> str:
+        return self.source.path
+
+
+@dataclass(frozen=True, slots=True)
 class Book:
     """Chapters in teaching order, their problems in the order of the pages, what is composed from them, and every diagnostic."""
 
@@ -163,6 +211,7 @@ class Book:
     diagnostics: tuple[Diagnostic, ...]
     sets: tuple[MadeSet, ...] = ()
     lessons: tuple[Lesson, ...] = ()
+    contrasts: tuple[MadeContrast, ...] = ()
 
     @property
     def sound(self) -> bool:
@@ -170,3 +219,9 @@ class Book:
 
     def problems_of(self, chapter: Chapter) -> tuple[Examined, ...]:
         return tuple(e for e in self.examined if e.problem.chapter == chapter.folder)
+
+    def contrasts_of(self, chapter: Chapter) -> tuple[MadeContrast, ...]:
+        """The contrasts that can be worked from this chapter on: the last of their problems is in it."""
+        order = {each.folder: number for number, each in enumerate(self.chapters)}
+        last = {made.path: max(order.get(page.rsplit("/", 1)[0], -1) for page in made.source.pages) for made in self.contrasts}
+        return tuple(made for made in self.contrasts if last[made.path] == order[chapter.folder])

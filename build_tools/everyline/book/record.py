@@ -22,6 +22,7 @@ DATA = (
     "derive.route",
     "source.problem",
     "source.span",
+    "source.vary",
     "diagnostics.diagnostic",
     "book.data",
     "book.trying",

@@ -6,7 +6,7 @@ import datetime
 from collections.abc import Mapping
 from dataclasses import replace
 
-from .data import Book, Examined
+from .data import Book, Examined, MadeContrast
 
 
 def today(environment: Mapping[str, str]) -> datetime.date:
@@ -29,7 +29,16 @@ def published(book: Book, day: datetime.date, *, answers: bool = True) -> Book:
 
     Nothing can leak from a page that was made from this: what is withheld is not there. `answers` False withholds all, for good.
     """
-    return replace(book, examined=tuple(_published(examined, day, answers) for examined in book.examined))
+    shown = tuple(_published(examined, day, answers) for examined in book.examined)
+    withheld = {examined.problem.path for examined in shown if examined.withheld is not None}
+    contrasts = tuple(_bare(made) if withheld.intersection(made.source.pages) else made for made in book.contrasts)
+    return replace(book, examined=shown, contrasts=contrasts)
+
+
+def _bare(made: MadeContrast) -> MadeContrast:
+    """A contrast of withheld problems: its title and nothing else."""
+    source = made.source
+    return MadeContrast(type(source)(source.path, source.title, source.place, source.kind, source.problems, (), ""), (), (), None, (), 0)
 
 
 def _published(examined: Examined, day: datetime.date, answers: bool) -> Examined:

@@ -29,13 +29,14 @@ def attempts(question: Question, used: frozenset[Node]) -> tuple[Attempt, ...]:
     for inside in dict.fromkeys(tempting):
         if inside in used or len(found) == MOST:
             continue
-        attempt = _attempt(question, inside)
-        if attempt is not None:
-            found.append(attempt)
+        made = attempt(question, inside)
+        if made is not None:
+            found.append(made)
     return tuple(found)
 
 
-def _attempt(question: Question, inside: Node) -> Attempt | None:
+def attempt(question: Question, inside: Node) -> Attempt | None:
+    """What comes of one inside as the new variable; None where it does not depend on the variable, or nothing can be said."""
     x = question.variable
     slope = differentiate(inside, x)
     if slope == number(0):

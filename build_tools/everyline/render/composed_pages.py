@@ -105,7 +105,8 @@ def _step(step: Step, number: int, known: Mapping[str, Examined], book: Book, he
 
 def _name(kind: str, path: str, book: Book) -> str:
     """What a set or a contrast is called."""
-    named = next((made.source.title for made in book.sets if made.path == path), "")
+    titles = {made.path: made.source.title for made in book.sets} | {made.path: made.source.title for made in book.contrasts}
+    named = titles.get(path, "")
     return f"{kind.capitalize()}: {bare(named or path.rsplit('/', 1)[-1].removesuffix('.md').replace('-', ' ').capitalize())}"
 
 

@@ -11,7 +11,7 @@ from ..diagnostics.diagnostic import Diagnostic
 from ..diagnostics.formats.text import HasLines
 from ..source.problem import Chapter
 from . import composed_pages as pages
-from . import errata, lists, manual, problem_page
+from . import contrast, errata, lists, manual, problem_page
 from .addresses import Addresses, Here
 from .badges import EXPLAINED
 from .banner import banner
@@ -24,10 +24,9 @@ from .solutions import method
 class Page:
     """One page. `path` is where its source would be (`chapter/slug.md`), `body` its HTML.
 
-    `kind` is `problem`, `chapter`, `topic`, `topics`, `set`, `sets`, `lesson`, `lessons`, `home`, `explained`, `errata`, `manual`
-    or `fault`.
-    For a chapter, the front page and the lists of sets and lessons `body` comes after the author's own text.
-    `words` (at most 160 characters) and `tags` are what a search should find besides the title.
+    `kind` is `problem`, `chapter`, `topic`, `topics`, `set`, `sets`, `lesson`, `lessons`, `contrast`, `contrasts`, `home`,
+    `explained`, `errata`, `manual` or `fault`. For a chapter, the front page and the lists of sets and lessons `body` comes after the
+    author's own text. `words` (at most 160 characters) and `tags` are what a search should find besides the title.
     """
 
     path: str
@@ -40,7 +39,7 @@ class Page:
     @property
     def lean(self) -> bool:
         """Whether the page stays out of the navigation and brings its own way back."""
-        return self.kind in ("problem", "fault", "topic", "set", "lesson", "manual")
+        return self.kind in ("problem", "fault", "topic", "set", "lesson", "contrast", "manual")
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +106,9 @@ def _home(book: Book, addresses: Addresses) -> Page:
 def _chapters(book: Book, addresses: Addresses) -> Iterator[Page]:
     for chapter in book.chapters:
         path = f"{chapter.folder}/index.md"
-        yield Page(path, chapter.title, "chapter", lists.chapter_body(book.problems_of(chapter), Here(path, addresses)))
+        here = Here(path, addresses)
+        body = lists.chapter_body(book.problems_of(chapter), here) + contrast.chapter_contrasts(book.contrasts_of(chapter), here)
+        yield Page(path, chapter.title, "chapter", body)
 
 
 def _topics(book: Book, addresses: Addresses) -> Iterator[Page]:
@@ -126,6 +127,10 @@ def _composed(book: Book, addresses: Addresses) -> Iterator[Page]:
         yield Page(made.path, bare(made.source.title), "set", pages.set_body(made, known, Here(made.path, addresses)))
     if book.lessons:
         yield Page(pages.LESSONS, "Lessons", "lessons", pages.lessons_body(book, Here(pages.LESSONS, addresses)))
+    if book.contrasts:
+        yield Page(contrast.CONTRASTS, contrast.TITLE, "contrasts", contrast.contrasts_body(book, Here(contrast.CONTRASTS, addresses)))
+    for found in book.contrasts:
+        yield Page(found.path, bare(found.source.title), "contrast", contrast.contrast_body(found, known, Here(found.path, addresses)))
     for lesson in book.lessons:
         yield Page(lesson.path, bare(lesson.title), "lesson", pages.lesson_body(lesson, book, Here(lesson.path, addresses)))
 
@@ -133,7 +138,7 @@ def _composed(book: Book, addresses: Addresses) -> Iterator[Page]:
 def _faults(book: Book, lines: HasLines) -> Iterator[Page]:
     """A page in place of each file that could not be read at all: what is wrong with it."""
     shown = {examined.problem.path for examined in book.examined} | {f"{chapter.folder}/index.md" for chapter in book.chapters}
-    shown |= {made.path for made in book.sets} | {lesson.path for lesson in book.lessons}
+    shown |= {made.path for made in book.sets} | {lesson.path for lesson in book.lessons} | {made.path for made in book.contrasts}
     unread: dict[str, list[Diagnostic]] = {}
     for fault in book.diagnostics:
         path = fault.labels[0].span.path if fault.labels else ""
@@ -146,7 +151,12 @@ def _faults(book: Book, lines: HasLines) -> Iterator[Page]:
 
 def _navigation(book: Book) -> tuple[tuple[str, str], ...]:
     chapters = tuple((chapter.title, f"{chapter.folder}/index.md") for chapter in book.chapters)
-    composed = ((name, path) for name, path, there in (("Sets", pages.SETS, book.sets), ("Lessons", pages.LESSONS, book.lessons)) if there)
+    lists_of = (
+        ("Sets", pages.SETS, book.sets),
+        (contrast.TITLE, contrast.CONTRASTS, book.contrasts),
+        ("Lessons", pages.LESSONS, book.lessons),
+    )
+    composed = ((name, path) for name, path, there in lists_of if there)
     return (
         ("Front page", "index.md"),
         *chapters,

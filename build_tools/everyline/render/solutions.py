@@ -75,7 +75,7 @@ def checking(lines: Sequence[Line], start: Node, here: Here) -> str:
 def reconciled(pair: Reconciliation, number: int, here: Here) -> str:
     """The fold that turns one answer into another and names the constant between them."""
     title = "When two answers look different" + (f" ({number})" if number > 1 else "")
-    constants = " ".join(_constant(where, value) for where, value in pair.constants)
+    constants = " ".join(constant(where, value) for where, value in pair.constants)
     first, second = (
         _row(annotated("", answer), f"{title}: {which} answer", answer) for which, answer in (("one", pair.first), ("other", pair.second))
     )
@@ -85,7 +85,7 @@ def reconciled(pair: Reconciliation, number: int, here: Here) -> str:
     return fold(f"different-{number}", element("span", title, class_="ev-fold__title"), opening, lines, kind="ev-reconciled")
 
 
-def _constant(where: str, value: Node) -> str:
+def constant(where: str, value: Node) -> str:
     """What is between two answers; `where` names the interval when there are several."""
     place = f" where {escape(where)}" if where else ""
     if value == ZERO:
@@ -102,13 +102,18 @@ class Named:
     constants: frozenset[str] = frozenset()
 
 
-def line_list(lines: Sequence[Line], opening: Node | None, group: Named, here: Here) -> str:
-    """Lines under each other; `opening` is the expression that the first of them equals."""
+def line_list(lines: Sequence[Line | None], opening: Node | None, group: Named, here: Here) -> str:
+    """Lines under each other; `opening` is the expression that the first of them equals. None is a gap, where solutions stand aligned."""
     rows = []
     if opening is not None:
         rows.append(element("li", _row(annotated("", opening), f"{group.title}: start", opening), class_="ev-line ev-line--start"))
-    variables: dict[str, str] = {}
+    lets = [line for line in lines if line is not None and line.kind == "let"]
+    # In `dq = e^u du` the letter u is known only from the line that integrates it: the first meaning of a name, wherever it stands.
+    variables = {line.left.name: _variable_in(line.shown, group.constants) for line in reversed(lets) if isinstance(line.left, Name)}
     for number, line in enumerate(lines, 1):
+        if line is None:
+            rows.append(element("li", class_="ev-line ev-line--gap", aria_hidden="true"))
+            continue
         if line.kind == "let" and isinstance(line.left, Name):
             variables[line.left.name] = _variable_in(line.shown, group.constants)
         place = Named(f"{group.identity}-line-{number}", f"{group.title}: line {number}", group.constants)

@@ -58,6 +58,29 @@ SET = (
     Field("seed", "whole", "another number picks and orders others", "7"),
 )
 
+CONTRAST = (
+    Field("title", "words", "the title of the contrast", "Same denominator, other numerator", required=True),
+    Field(
+        "kind",
+        "choice",
+        "one question by several methods, or several that look alike; left out: by the number of problems",
+        "look-alikes",
+        choices=("two methods", "look-alikes"),
+    ),
+    Field(
+        "problems",
+        "word-list",
+        "the one problem, or the two or three that look alike",
+        "[parts/by-the-tide, substitution/at-noon]",
+        required=True,
+    ),
+    Field(
+        "methods", "technique-list", "the methods of the one problem, or one for each problem; left out: their own", "[parts, substitution]"
+    ),
+    Field("point", "words", "what the contrast shows, in the teacher's words", "Look for the derivative of the inside.", required=True),
+    Field("prompt", "words", "what is asked first; left out: which method works where, and why", "Which of these needs no new letter?"),
+)
+
 LESSON = (
     Field("title", "words", "the title of the lesson", "Two ways to look at a product", required=True),
     Field("minutes", "whole", "how long the lesson is; its steps should add up to it", "50"),
