@@ -10,6 +10,8 @@ from textwrap import dedent
 
 SETTINGS = """\
 site_name: Tides and timetables
+repo_url: https://github.com/harbour-lane/tides
+edit_uri: edit/main/content/
 docs_dir: content
 theme:
   name: material
@@ -22,7 +24,7 @@ theme:
        toggle: {icon: material/weather-sunny, name: Light}}
 plugins:
   - search: {separator: '[\\s\\-\\\\(){}\\[\\]^_$,.=+*/|]+'}
-  - everyline
+  - everyline: {report: true}
 validation: {nav: {omitted_files: ignore}}
 """
 

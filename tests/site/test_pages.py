@@ -24,6 +24,7 @@ PAGES = (
     "sets/low-water/",
     "lessons/round-the-harbour/",
     "errata/",
+    "report/",
 )
 Look = Callable[..., Any]
 

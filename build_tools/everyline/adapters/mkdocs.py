@@ -19,6 +19,7 @@ from ..book.memory import open_memory
 from ..book.release import published, today
 from ..render.assets import FOLDER, assets, templates
 from ..render.prose import Formulas
+from ..render.repository import Repository
 from ..render.scripts import SCRIPTS
 from ..render.site import Site, site
 from ..source.load import BOOK_FILE
@@ -26,10 +27,13 @@ from .reporting import tell
 
 
 class Options(Config):
-    """`cache`: where the cut font is kept between builds, relative to the configuration file; `answers`: whether they are published."""
+    """`cache`: where the cut font is kept between builds, relative to the configuration file; `answers`: whether they are published;
+    `report`: whether the teacher's report is a page, which no menu and no search leads to.
+    """
 
     cache = Type(str, default=".everyline")
     answers = Type(bool, default=True)
+    report = Type(bool, default=False)
 
 
 class EverylinePlugin(BasePlugin[Options]):
@@ -60,7 +64,8 @@ class EverylinePlugin(BasePlugin[Options]):
             shown = published(self.previous, today(os.environ), answers=self.config.answers)
         except ValueError as error:
             raise Abort(str(error)) from None
-        made = site(shown, sources, folders=config.use_directory_urls)
+        kept = Repository(config.repo_url or "", config.edit_uri or "")
+        made = site(shown, sources, folders=config.use_directory_urls, repository=kept, report=self.config.report)
         self.pages = {page.path: page for page in made.pages}
         place(made, files, config)
         for asset in assets(cache / "font"):
@@ -68,8 +73,8 @@ class EverylinePlugin(BasePlugin[Options]):
 
     def on_page_markdown(self, markdown: str, *, page: Page, **_: Any) -> None:
         if made := self.pages.get(page.file.src_uri):
-            look: dict[str, Any] = {"template": "problem.html"} if made.lean else {"hide": ["toc"]}
-            page.meta = {"title": made.title, **look, **page.meta, "tags": list(made.tags)}
+            page.meta = {"title": made.title, **made.look, **page.meta, "tags": list(made.tags)}
+            page.edit_url = made.edit or page.edit_url
 
     def on_page_content(self, html: str, *, page: Page, **_: Any) -> str:
         made = self.pages.get(page.file.src_uri)

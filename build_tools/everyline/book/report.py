@@ -89,7 +89,7 @@ def report(book: Book) -> Report:
     return Report(
         problems=len(book.examined),
         families=sum(each.file.vary is not None for each in book.examined),
-        contrasts=len(getattr(book, "contrasts", ())),
+        contrasts=len(book.contrasts),
         sets=len(book.sets),
         lessons=len(book.lessons),
         verdicts=tuple((name, verdicts[name]) for name in VERDICTS),

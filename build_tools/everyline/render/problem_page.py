@@ -74,8 +74,11 @@ def topics(examined: Examined) -> tuple[str, ...]:
     return examined.methods if examined.sound else ()
 
 
-def body(spot: Spot, here: Here, home: str, lines: HasLines) -> str:
-    """Everything on a problem's page, from the way back to the next problem. `home` is what the front page is called."""
+def body(spot: Spot, here: Here, home: str, lines: HasLines, ways: str = "") -> str:
+    """Everything on a problem's page, from the way back to the next problem. `home` is what the front page is called.
+
+    `ways` is HTML: the ways to where the file is kept.
+    """
     examined = spot.examined
     fault = banner(examined.diagnostics, lines)
     parts = (
@@ -85,6 +88,7 @@ def body(spot: Spot, here: Here, home: str, lines: HasLines) -> str:
         "" if examined.question is None else _question(spot, examined.question, here),
         _rest(spot, here) if examined.sound else "",
         _neighbours(spot, here),
+        ways,
     )
     return element("div", *parts, class_="ev-problem")
 

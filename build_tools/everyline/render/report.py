@@ -98,7 +98,9 @@ def page_body(report: Report, book: Book, here: Here) -> str:
         return element("a", escape(path), href=here.link(path)) if path in known else escape(path)
 
     parts = [_part(title, none, rows, link) for title, none, rows in _parts(report, book)]
-    return heading(TITLE) + element("section", facts, *parts, _table(report, book), data_search_exclude=1)
+    back = element("a", escape(book.conventions.title), href=here.link("index.md"))
+    path = element("nav", element("ol", element("li", back)), class_="ev-path", aria_label="Where this page is")
+    return path + heading(TITLE) + element("section", facts, *parts, _table(report, book), data_search_exclude=1)
 
 
 def _part(title: str, none: str, rows: Sequence[tuple[tuple[str, ...], str]], link: Callable[[str], str]) -> str:

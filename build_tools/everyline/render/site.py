@@ -6,17 +6,20 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from ..book.data import Book, Examined
+from ..book.report import report as counted
 from ..diagnostics import codes, kind
 from ..diagnostics.diagnostic import Diagnostic
 from ..diagnostics.formats.text import HasLines
 from ..source.problem import Chapter
 from . import composed_pages as pages
 from . import contrast, errata, lists, manual, problem_page
+from . import report as report_page
 from .addresses import Addresses, Here
 from .badges import EXPLAINED
 from .banner import banner
 from .explained import TITLE, explained_body
 from .markup import bare, escape, heading
+from .repository import Repository
 from .solutions import method
 
 
@@ -25,8 +28,9 @@ class Page:
     """One page. `path` is where its source would be (`chapter/slug.md`), `body` its HTML.
 
     `kind` is `problem`, `chapter`, `topic`, `topics`, `set`, `sets`, `lesson`, `lessons`, `contrast`, `contrasts`, `home`,
-    `explained`, `errata`, `manual` or `fault`. For a chapter, the front page and the lists of sets and lessons `body` comes after the
-    author's own text. `words` (at most 160 characters) and `tags` are what a search should find besides the title.
+    `explained`, `errata`, `manual`, `report` or `fault`. For a chapter, the front page and the lists of sets and lessons `body` comes
+    after the author's own text. `words` (at most 160 characters) and `tags` are what a search should find besides the title; `edit` is
+    the address at which a problem's file is edited.
     """
 
     path: str
@@ -35,11 +39,19 @@ class Page:
     body: str
     words: str = ""
     tags: tuple[str, ...] = ()
+    edit: str = ""
+
+    @property
+    def look(self) -> dict[str, object]:
+        """What a site generator is to know of the page besides its title: settings as the head of a Markdown file gives them."""
+        if self.kind == "report":
+            return {"template": "problem.html", "search": {"exclude": True}, "robots": "noindex"}
+        return {"template": "problem.html"} if self.lean else {"hide": ["toc"]}
 
     @property
     def lean(self) -> bool:
         """Whether the page stays out of the navigation and brings its own way back."""
-        return self.kind in ("problem", "fault", "topic", "set", "lesson", "contrast", "manual")
+        return self.kind in ("problem", "fault", "topic", "set", "lesson", "contrast", "manual", "report")
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,23 +62,25 @@ class Site:
     navigation: tuple[tuple[str, str], ...]
 
 
-def site(book: Book, lines: HasLines, *, folders: bool = True) -> Site:
+def site(book: Book, lines: HasLines, *, folders: bool = True, repository: Repository | None = None, report: bool = False) -> Site:
     """Every page of a book.
 
     `lines` gives the lines of its files, for pages that show what is wrong with one; `folders` says whether addresses end in `/` or
-    in `.html`.
+    in `.html`; `repository` is where the files are kept for others to work on. With `report` there is the teacher's report, on a
+    page that nothing leads to.
     """
-    addresses = Addresses(folders)
+    addresses, kept = Addresses(folders), repository or Repository()
     made = (
         _home(book, addresses),
-        *_chapters(book, addresses),
+        *_chapters(book, addresses, kept),
         *_topics(book, addresses),
         *_composed(book, addresses),
         Page(EXPLAINED, TITLE, "explained", explained_body(book)),
         Page(errata.ERRATA, errata.TITLE, "errata", errata.errata_body(book, Here(errata.ERRATA, addresses))),
         *_manual(addresses),
-        *(_problem(spot, book, addresses, lines) for spot in spots(book)),
+        *(_problem(spot, book, addresses, lines, kept) for spot in spots(book)),
         *_faults(book, lines),
+        *(_report(book, addresses) if report else ()),
     )
     return Site(made, _navigation(book))
 
@@ -84,12 +98,16 @@ def spots(book: Book) -> Iterator[problem_page.Spot]:
         yield problem_page.Spot(group[number], chapter, number + 1, len(group), before, after)
 
 
-def _problem(spot: problem_page.Spot, book: Book, addresses: Addresses, lines: HasLines) -> Page:
+def _problem(spot: problem_page.Spot, book: Book, addresses: Addresses, lines: HasLines, repository: Repository) -> Page:
     examined = spot.examined
     path = examined.problem.path
-    made = problem_page.body(spot, Here(path, addresses), book.conventions.title, lines)
+    made = problem_page.body(spot, Here(path, addresses), book.conventions.title, lines, repository.links(path))
     tags = tuple(method(topic) for topic in problem_page.topics(examined))
-    return Page(path, problem_page.title(examined), "problem", made, problem_page.words(examined), tags)
+    return Page(path, problem_page.title(examined), "problem", made, problem_page.words(examined), tags, repository.edit_of(path))
+
+
+def _report(book: Book, addresses: Addresses) -> Iterator[Page]:
+    yield Page(report_page.PAGE, report_page.TITLE, "report", report_page.page_body(counted(book), book, Here(report_page.PAGE, addresses)))
 
 
 def _manual(addresses: Addresses) -> Iterator[Page]:
@@ -103,12 +121,12 @@ def _home(book: Book, addresses: Addresses) -> Page:
     return Page("index.md", book.conventions.title, "home", lists.home_body(book, Here("index.md", addresses)))
 
 
-def _chapters(book: Book, addresses: Addresses) -> Iterator[Page]:
+def _chapters(book: Book, addresses: Addresses, repository: Repository) -> Iterator[Page]:
     for chapter in book.chapters:
         path = f"{chapter.folder}/index.md"
         here = Here(path, addresses)
         body = lists.chapter_body(book.problems_of(chapter), here) + contrast.chapter_contrasts(book.contrasts_of(chapter), here)
-        yield Page(path, chapter.title, "chapter", body)
+        yield Page(path, chapter.title, "chapter", body + repository.add_link(path))
 
 
 def _topics(book: Book, addresses: Addresses) -> Iterator[Page]:
