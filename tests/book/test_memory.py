@@ -30,6 +30,7 @@ FILES = {
     "powers/a.md": b"---\nquestion: \\int 12x^3 \\, dx\nkey: 3x^4 + C\n---\n",
     "powers/b.md": b"---\nquestion: \\int x e^{5x} \\, dx\nkey: (5x-1)e^{5x}/25 + C\n---\n",
     "powers/c.md": b"---\nquestion: \\int_0^2 (3x^2 + 1) \\, dx\nkey: '10'\n---\n",
+    "powers/f.md": b"---\nquestion: \\int a x \\, dx\nkey: a x^2/2 + C\nvary: {a: 2..30}\n---\n",
     "powers/d.md": b"---\nquestion: \\int 6x \\, dx\nkey: 2x^2 + C\n---\n",
 }
 

@@ -10,7 +10,8 @@ from conftest import drawn
 
 from everyline.book import Book, build
 from everyline.book.release import published
-from everyline.render.site import Page, Site, site
+from everyline.render.page import Page
+from everyline.render.site import Site, site
 from everyline.source.load import Sources
 
 TREE = r"""

@@ -8,7 +8,8 @@ import pytest
 from varied import CONVENTIONS, family
 
 from everyline.book import Book, Job, examine
-from everyline.render.site import Page, site
+from everyline.render.page import Page
+from everyline.render.site import site
 from everyline.source.problem import Chapter
 
 

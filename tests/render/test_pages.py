@@ -23,7 +23,8 @@ from everyline.notation.message import say
 from everyline.notation.tree import Name, Node
 from everyline.render.addresses import Addresses, Here
 from everyline.render.explained import checker_lines
-from everyline.render.site import Page, Site, site
+from everyline.render.page import Page
+from everyline.render.site import Site, site
 from everyline.render.solutions import Named, Unchecked, line_list, reconciled, worked
 from everyline.source.load import Sources
 

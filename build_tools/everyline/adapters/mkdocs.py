@@ -65,7 +65,7 @@ class EverylinePlugin(BasePlugin[Options]):
         except ValueError as error:
             raise Abort(str(error)) from None
         kept = Repository(config.repo_url or "", config.edit_uri or "")
-        made = site(shown, sources, folders=config.use_directory_urls, repository=kept, report=self.config.report)
+        made = site(shown, sources, folders=config.use_directory_urls, repository=kept, report=self.config.report, memory=memory)
         self.pages = {page.path: page for page in made.pages}
         place(made, files, config)
         for asset in assets(cache / "font"):

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ..book.data import Book, Examined
+from ..book.data import Book, Examined, MadeContrast
+from ..book.memory import Memory
 from ..book.report import report as counted
 from ..diagnostics import codes, kind
 from ..diagnostics.diagnostic import Diagnostic
 from ..diagnostics.formats.text import HasLines
-from ..source.problem import Chapter
+from ..source.problem import Chapter, Conventions
 from . import composed_pages as pages
 from . import contrast, errata, lists, manual, problem_page
 from . import report as report_page
@@ -18,40 +19,12 @@ from .addresses import Addresses, Here
 from .badges import EXPLAINED
 from .banner import banner
 from .explained import TITLE, explained_body
+from .keeping import Recipe
+from .keeping import pages as made_or_kept
 from .markup import bare, escape, heading
+from .page import Page
 from .repository import Repository
 from .solutions import method
-
-
-@dataclass(frozen=True, slots=True)
-class Page:
-    """One page. `path` is where its source would be (`chapter/slug.md`), `body` its HTML.
-
-    `kind` is `problem`, `chapter`, `topic`, `topics`, `set`, `sets`, `lesson`, `lessons`, `contrast`, `contrasts`, `home`,
-    `explained`, `errata`, `manual`, `report` or `fault`. For a chapter, the front page and the lists of sets and lessons `body` comes
-    after the author's own text. `words` (at most 160 characters) and `tags` are what a search should find besides the title; `edit` is
-    the address at which a problem's file is edited.
-    """
-
-    path: str
-    title: str
-    kind: str
-    body: str
-    words: str = ""
-    tags: tuple[str, ...] = ()
-    edit: str = ""
-
-    @property
-    def look(self) -> dict[str, object]:
-        """What a site generator is to know of the page besides its title: settings as the head of a Markdown file gives them."""
-        if self.kind == "report":
-            return {"template": "problem.html", "search": {"exclude": True}, "robots": "noindex"}
-        return {"template": "problem.html"} if self.lean else {"hide": ["toc"]}
-
-    @property
-    def lean(self) -> bool:
-        """Whether the page stays out of the navigation and brings its own way back."""
-        return self.kind in ("problem", "fault", "topic", "set", "lesson", "contrast", "manual", "report")
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,23 +35,30 @@ class Site:
     navigation: tuple[tuple[str, str], ...]
 
 
-def site(book: Book, lines: HasLines, *, folders: bool = True, repository: Repository | None = None, report: bool = False) -> Site:
+def site(
+    book: Book,
+    lines: HasLines,
+    *,
+    folders: bool = True,
+    repository: Repository | None = None,
+    report: bool = False,
+    memory: Memory | None = None,
+) -> Site:
     """Every page of a book.
 
     `lines` gives the lines of its files, for pages that show what is wrong with one; `folders` says whether addresses end in `/` or
-    in `.html`; `repository` is where the files are kept for others to work on. With `report` there is the teacher's report, on a
-    page that nothing leads to.
+    in `.html`; `repository` is where the files are kept for others to work on; `memory` is where pages of earlier runs are kept. With
+    `report` there is the teacher's report, on a page that nothing leads to.
     """
     addresses, kept = Addresses(folders), repository or Repository()
     made = (
         _home(book, addresses),
-        *_chapters(book, addresses, kept),
-        *_topics(book, addresses),
+        *made_or_kept([*_chapters(book, addresses, kept), *_topics(book, addresses)], memory),
         *_composed(book, addresses),
         Page(EXPLAINED, TITLE, "explained", explained_body(book)),
         Page(errata.ERRATA, errata.TITLE, "errata", errata.errata_body(book, Here(errata.ERRATA, addresses))),
         *_manual(addresses),
-        *(_problem(spot, book, addresses, lines, kept) for spot in spots(book)),
+        *made_or_kept([Recipe(_problem, (spot, book.conventions, addresses, kept), (lines,)) for spot in spots(book)], memory),
         *_faults(book, lines),
         *(_report(book, addresses) if report else ()),
     )
@@ -98,10 +78,10 @@ def spots(book: Book) -> Iterator[problem_page.Spot]:
         yield problem_page.Spot(group[number], chapter, number + 1, len(group), before, after)
 
 
-def _problem(spot: problem_page.Spot, book: Book, addresses: Addresses, lines: HasLines, repository: Repository) -> Page:
+def _problem(spot: problem_page.Spot, conventions: Conventions, addresses: Addresses, repository: Repository, lines: HasLines) -> Page:
     examined = spot.examined
     path = examined.problem.path
-    made = problem_page.body(spot, Here(path, addresses), book.conventions.title, lines, repository.links(path))
+    made = problem_page.body(spot, Here(path, addresses), conventions.title, lines, repository.links(path))
     tags = tuple(method(topic) for topic in problem_page.topics(examined))
     return Page(path, problem_page.title(examined), "problem", made, problem_page.words(examined), tags, repository.edit_of(path))
 
@@ -121,20 +101,34 @@ def _home(book: Book, addresses: Addresses) -> Page:
     return Page("index.md", book.conventions.title, "home", lists.home_body(book, Here("index.md", addresses)))
 
 
-def _chapters(book: Book, addresses: Addresses, repository: Repository) -> Iterator[Page]:
+def _chapters(book: Book, addresses: Addresses, repository: Repository) -> Iterator[Recipe]:
     for chapter in book.chapters:
-        path = f"{chapter.folder}/index.md"
-        here = Here(path, addresses)
-        body = lists.chapter_body(book.problems_of(chapter), here) + contrast.chapter_contrasts(book.contrasts_of(chapter), here)
-        yield Page(path, chapter.title, "chapter", body + repository.add_link(path))
+        yield Recipe(_chapter, (chapter, book.problems_of(chapter), book.contrasts_of(chapter), addresses, repository))
 
 
-def _topics(book: Book, addresses: Addresses) -> Iterator[Page]:
+def _chapter(
+    chapter: Chapter, problems: tuple[Examined, ...], contrasts: tuple[MadeContrast, ...], addresses: Addresses, repository: Repository
+) -> Page:
+    path = f"{chapter.folder}/index.md"
+    here = Here(path, addresses)
+    body = lists.chapter_body(problems, here) + contrast.chapter_contrasts(contrasts, here)
+    return Page(path, chapter.title, "chapter", body + repository.add_link(path))
+
+
+def _topics(book: Book, addresses: Addresses) -> Iterator[Recipe]:
     found = lists.topic_pages(book)
-    yield Page("topics/index.md", "Topics", "topics", lists.topics_body(found, Here("topics/index.md", addresses)))
+    yield Recipe(_all_topics, (tuple(found.items()), addresses))
     for topic, problems in found.items():
-        path = f"topics/{topic}.md"
-        yield Page(path, method(topic), "topic", lists.topic_body(topic, problems, Here(path, addresses)))
+        yield Recipe(_topic, (topic, problems, addresses))
+
+
+def _all_topics(found: tuple[tuple[str, tuple[Examined, ...]], ...], addresses: Addresses) -> Page:
+    return Page("topics/index.md", "Topics", "topics", lists.topics_body(dict(found), Here("topics/index.md", addresses)))
+
+
+def _topic(topic: str, problems: tuple[Examined, ...], addresses: Addresses) -> Page:
+    path = f"topics/{topic}.md"
+    return Page(path, method(topic), "topic", lists.topic_body(topic, problems, Here(path, addresses)))
 
 
 def _composed(book: Book, addresses: Addresses) -> Iterator[Page]:

@@ -1,0 +1,75 @@
+"""Pages that were made before: taken back where everything that they are made of is the same."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, fields, is_dataclass
+from fractions import Fraction
+from typing import Any
+
+from ..book.data import Examined
+from ..book.memory import Memory
+from ..book.versions import code
+from .page import Page
+
+
+@dataclass(frozen=True, slots=True)
+class Recipe:
+    """How a page is made: `make(*made_of, *aside)`. The page depends on `made_of` alone; what is `aside` only serves messages."""
+
+    make: Callable[..., Page]
+    made_of: tuple[Any, ...]
+    aside: tuple[Any, ...] = ()
+
+    def page(self) -> Page:
+        return self.make(*self.made_of, *self.aside)
+
+    @property
+    def name(self) -> str:
+        """A digest of the code and of everything that the page is made of; empty where that cannot be told."""
+        try:
+            said = repr((code(), self.make.__qualname__, _said(self.made_of)))
+        except TypeError:
+            return ""
+        return hashlib.sha256(said.encode()).hexdigest()
+
+
+def pages(recipes: Sequence[Recipe], memory: Memory | None) -> list[Page]:
+    """The recipes' pages, in order; what is new is kept in the memory."""
+    if memory is None:
+        return [recipe.page() for recipe in recipes]
+    names = [recipe.name for recipe in recipes]
+    known = memory.store.get(name for name in names if name)
+    fresh: dict[str, str] = {}
+    made: list[Page] = []
+    for name, recipe in zip(names, recipes, strict=True):
+        page = _read(known[name]) if name in known else recipe.page()
+        made.append(page)
+        if name and name not in known:
+            fresh[name] = json.dumps({field.name: getattr(page, field.name) for field in fields(page)}, ensure_ascii=False)
+    if fresh:
+        memory.store.put(fresh)
+    return made
+
+
+def _read(text: str) -> Page:
+    said = json.loads(text)
+    return Page(**{**said, "tags": tuple(said["tags"])})
+
+
+def _said(value: Any) -> Any:
+    """A value as plain data. An examination is told by its name; one without a name, or another kind of thing, raises TypeError."""
+    match value:
+        case None | bool() | int() | float() | str() | Fraction():
+            return value
+        case tuple():
+            return tuple(map(_said, value))
+        case Examined():
+            if not value.name or value.withheld is not None:
+                raise TypeError("an examination that may come out otherwise the next time")
+            return value.name
+    if is_dataclass(value) and not isinstance(value, type):
+        return (type(value).__name__, *(_said(getattr(value, field.name)) for field in fields(value)))
+    raise TypeError(type(value).__name__)
