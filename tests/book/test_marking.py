@@ -18,6 +18,7 @@ from everyline.book.asked import Asked, asked, chosen, from_record
 from everyline.book.assembly import listed
 from everyline.book.class_marks import Answers, mark_answers, marked_table, read_answers, summary, unread
 from everyline.book.marking import NOTHING, RIGHT, UNDECIDED, UNREAD, WRONG, Handed, Mark, mark
+from everyline.book.rows import claimed_question
 from everyline.notation import Context, parse_question
 from everyline.notation.question import Given
 from everyline.source.load import load
@@ -196,6 +197,23 @@ def test_the_summary_counts_what_was_marked(marked: tuple[Answers, tuple[Mark, .
     assert sum(count for _, _, count in found.slips) == sum(bool(each.slip) for each in marked[1])
     assert found.students == 31
     assert [count for _, _, count in found.slips] == sorted((count for _, _, count in found.slips), reverse=True)
+
+
+PUBLISHED = [
+    row
+    for line in (Path(__file__).resolve().parents[1] / "reference" / "wrong_tables.jsonl").read_text("utf-8").splitlines()
+    if not (row := json.loads(line))["mistake"].startswith("dropped the constant")
+]
+
+
+@pytest.mark.parametrize("row", PUBLISHED, ids=lambda row: row["id"])
+def test_published_answers_are_right_and_the_mistakes_made_in_them_wrong(row: dict[str, str]) -> None:
+    """The rows are of OpenStax Calculus (appendix A), NIST DLMF (chapter 4) and Abramowitz & Stegun; each has a named mistake."""
+    domain = (row.get("domain") or "").replace(" U ", " or ").replace("oo", "infinity")
+    question = claimed_question({**row, "domain": domain or None}, "natural")
+    right, wrong = (mark(Handed(question, row["right_answer"], row[which], log="natural")) for which in ("right_answer", "wrong_answer"))
+    assert right.mark == RIGHT, right
+    assert wrong.mark == WRONG, wrong
 
 
 QUESTION = parse_question(r"\int x\cos x \, dx", Given(), Context())

@@ -94,7 +94,7 @@ def report(book: Book) -> Report:
         lessons=len(book.lessons),
         verdicts=tuple((name, verdicts[name]) for name in VERDICTS),
         interleaved_share=interleaved_share(book.sets, book.examined),
-        near_duplicates=near_duplicates((e.problem.path, e.question) for e in book.examined if e.question is not None),
+        near_duplicates=_near_duplicates(book),
         coverage=coverage,
         gaps=tuple(_gaps(book, coverage)),
         unused=tuple(name for name in catalogue() if name not in used),
@@ -103,6 +103,13 @@ def report(book: Book) -> Report:
         missing=tuple((each.problem.path, names) for each in book.examined if (names := _missing(book, each))),
         seconds=tuple(sorted(((e.problem.path, e.seconds) for e in book.examined), key=lambda pair: (-pair[1], pair[0]))),
     )
+
+
+def _near_duplicates(book: Book) -> tuple[tuple[str, str, str], ...]:
+    """All but those that a contrast sets side by side on purpose."""
+    meant = [set(made.source.pages) for made in book.contrasts]
+    found = near_duplicates((each.problem.path, each.question) for each in book.examined if each.question is not None)
+    return tuple(pair for pair in found if not any(set(pair[:2]) <= pages for pages in meant))
 
 
 def _verdict(examined: Examined) -> str:
