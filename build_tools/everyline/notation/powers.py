@@ -51,7 +51,9 @@ def exponent(parser: Parser, base: Node, start: int) -> Node:
         return parser.operand()
     signed = parser.kind == "-"
     if parser.kind in ("-", "+"):
-        parser.take()
+        sign = parser.take()
+        if sign.gap and parser.tokens[parser.i].gap:  # x^ + C: the power was left out
+            raise parser.fail("exponent", "The power is missing before this sign.", "Write the power, or x^(-2) with brackets.", sign)
     bare = parser.tokens[parser.i]
     if bare.kind not in LETTERS | {"number", "infinity", "root", "fraction", "bar(", "|", "(", "{", "function", "vulgar"}:
         raise parser.unexpected()

@@ -133,9 +133,8 @@ const run = (given, context, plan, kinds) => {
     const token = take();
     if (token.kind === "2") return raisedNumber(token);
     if (is("{(")) return operand();
-    const negative = skip("-");
-    if (!negative) skip("+");
-    const bare = peek();
+    const sign = skip("+-"), negative = sign?.kind === "-", bare = peek();
+    check(!(sign && sign.gap && bare.gap), "exponent", sign); // x^ + C: the power was left out
     if (!is("xeC0ir%<|({fh")) unexpected();
     check(!is("f") || is("({", 1), "exponent");
     return minus(bareExponent(operand(), bare, base, start), negative);
