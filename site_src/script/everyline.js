@@ -50,6 +50,7 @@ function start() {
     box.dataset.started = "";
     startBox(box);
   }
+  document.querySelectorAll(".ev-instances:not([data-started])").forEach(startFamily);
   show();
 }
 

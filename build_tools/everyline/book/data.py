@@ -57,7 +57,7 @@ class HandSolution:
 class Instance:
     """One question of a family: the numbers for its letters, the file as it reads with them, and its keys, each proved.
 
-    `weight` is how heavy its numbers are; the lighter ones are asked first.
+    `weight` is how heavy its numbers are; the lighter ones are asked first. `trial` is what a page needs to try answers on.
     """
 
     values: tuple[tuple[str, int], ...]
@@ -65,6 +65,7 @@ class Instance:
     question: Question
     keys: tuple[KeyVerdict, ...]
     weight: float
+    trial: Trial | None = None
 
 
 @dataclass(frozen=True, slots=True)

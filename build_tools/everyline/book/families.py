@@ -14,12 +14,13 @@ from ..notation.build import names
 from ..notation.question import Given
 from ..source.problem import Conventions, Problem
 from ..source.vary import Letter
-from .data import Examined, Family
+from .data import Examined, Family, Instance
 from .examination import Job, examine_one, judge_key, pose
 from .family import LEAST, Template, Wrong, instances, read_conditions, read_key, varied
 from .hand import HandFault
 from .handfaults import hand_fact
 from .keys import key_context
+from .trying import trial
 from .worded import Unset
 
 
@@ -41,7 +42,15 @@ def examine_family(job: Job) -> Examined:
     first = family.instances[0]
     found = examine_one(replace(job, problem=first.problem))
     said = tuple(replace(d, notes=(*d.notes, _numbers(first.values))) for d in found.diagnostics)
-    return replace(found, diagnostics=said, family=family)
+    dealt = (first, *(_tried(made, job) for made in family.instances[1:]))
+    return replace(found, diagnostics=said, family=replace(family, instances=dealt))
+
+
+def _tried(made: Instance, job: Job) -> Instance:
+    """An instance with the data by which its page tries answers."""
+    context = Context(log=job.conventions.log, decimal=job.conventions.decimal)
+    tree = made.keys[0].tree
+    return made if tree is None else replace(made, trial=trial(made.question, tree, None, context))
 
 
 def read_template(job: Job) -> Template | tuple[Diagnostic, ...]:

@@ -68,8 +68,8 @@ def box(examined: Examined) -> str:
         aria_label="Try it yourself",
         data_everyline="answer",
         data_problem=examined.problem.path,
-        data_trial=_compact(trial_data(trial)),
-        data_say=_compact(_says(trial)),
+        data_trial=compact(trial_data(trial)),
+        data_say=compact(_says(trial)),
     )
 
 
@@ -136,5 +136,6 @@ def mark(text: str) -> int:
     return found
 
 
-def _compact(data: object) -> str:
+def compact(data: object) -> str:
+    """Data for an attribute that a script reads, as JSON without a blank too many."""
     return json.dumps(data, ensure_ascii=False, separators=(",", ":"))

@@ -5,8 +5,10 @@ from __future__ import annotations
 from ..book.data import Examined, Family, Instance
 from .addresses import Here
 from .badges import badge, weakest
+from .box import compact, trial_data
 from .formulas import annotated, conditions, wide
 from .markup import element, fold, scrolling
+from .prose import inline
 
 
 def others(examined: Examined, here: Here) -> str:
@@ -16,21 +18,32 @@ def others(examined: Examined, here: Here) -> str:
         return ""
     dealt = family.instances[1:]
     title = element("span", f"{len(dealt)} more questions", class_="ev-fold__title")
-    items = [element("li", _question(made, number, here), class_="ev-instance") for number, made in enumerate(dealt, 2)]
+    items = [_item(made, number, here) for number, made in enumerate(dealt, 2)]
     return fold("family", title, element("p", _proof(family), class_="ev-quiet"), element("ol", *items, class_="ev-instances", start=2))
 
 
-def _question(made: Instance, number: int, here: Here) -> str:
+def _item(made: Instance, number: int, here: Here) -> str:
+    """A question with its hints and its answer folded; `data-trial` is for the answer box, when the page's script deals the question."""
     where = conditions(made.question)
-    asked = wide(made.question.node, f"Question {number}") + (element("p", where, class_="ev-quiet") if where else "")
+    asked = wide(made.question.node, f"Question {number}") + (element("p", where, class_="ev-question__where") if where else "")
     several = len(made.keys) > 1
     shown = "".join(
         scrolling(annotated("", verdict.tree), f"Answer to question {number}" + (f", form {form}" if several else ""))
         for form, verdict in enumerate(made.keys, 1)
         if verdict.tree is not None
     )
+    hints = (
+        _fold(f"family-{number}-hint-{place}", f"Hint {place}", element("p", inline(text.value, here)), kind="ev-hint")
+        for place, text in enumerate(made.problem.hints, 1)
+    )
     found = badge(weakest(verdict.outcome for verdict in made.keys), here)
-    return asked + fold(f"family-{number}", element("span", "Answer", class_="ev-fold__title"), shown, found, kind="ev-answer")
+    answer = _fold(f"family-{number}", "Answer", shown, found, kind="ev-answer")
+    trial = None if made.trial is None else compact(trial_data(made.trial))
+    return element("li", element("div", asked), element("div", *hints, answer), class_="ev-instance", data_trial=trial)
+
+
+def _fold(identity: str, name: str, *content: str, kind: str) -> str:
+    return fold(identity, element("span", name, class_="ev-fold__title"), *content, kind=kind)
 
 
 def _proof(family: Family) -> str:
