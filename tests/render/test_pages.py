@@ -23,6 +23,7 @@ from everyline.notation.message import say
 from everyline.notation.tree import Name, Node
 from everyline.render.addresses import Addresses, Here
 from everyline.render.explained import checker_lines
+from everyline.render.formula_sheet import FILE
 from everyline.render.page import Page
 from everyline.render.site import Site, site
 from everyline.render.solutions import Named, Unchecked, line_list, reconciled, worked
@@ -120,7 +121,8 @@ def test_every_file_has_its_page_and_nothing_is_made_twice(made: Site) -> None:
     paths = [page.path for page in made.pages]
     assert len(paths) == len(set(paths))
     assert set(FILES) <= set(paths)
-    assert [path for _, path in made.navigation] == ["index.md", "tides/index.md", "topics/index.md", "checked.md", "errata.md"]
+    last = ["topics/index.md", "formulas.md", "checked.md", "errata.md"]
+    assert [path for _, path in made.navigation] == ["index.md", "tides/index.md", *last]
 
 
 def test_ids_are_unique_on_every_page(made: Site) -> None:
@@ -143,8 +145,10 @@ def test_two_solutions_by_one_method_share_no_id_with_each_others_lines(book: Bo
 @pytest.mark.parametrize("folders", [True, False])
 def test_every_link_leads_to_a_page(book: Book, read: Sources, folders: bool) -> None:
     addresses = Addresses(folders)
-    pages = site(book, read, folders=folders).pages
-    known = {addresses.of(page.path).removesuffix("/") for page in pages}
+    built = site(book, read, folders=folders)
+    pages = built.pages
+    known = {addresses.of(page.path).removesuffix("/") for page in pages} | {FILE}
+    known |= {f"{each.file}{end}.pdf" for each in built.worksheets for end in ("", "-key")}
     for each in pages:
         base = "http://host/" + addresses.of(each.path)
         for target in re.findall(r'<a href="([^"#]*)', each.body):
@@ -268,7 +272,7 @@ def test_words_in_a_reason_are_escaped_and_formulas_set() -> None:
 
 def test_a_book_without_problems_has_pages_all_the_same(book: Book, read: Sources) -> None:
     empty = site(replace(book, chapters=(), examined=(), diagnostics=()), read)
-    assert [each.kind for each in empty.pages if each.kind != "manual"] == ["home", "topics", "explained", "errata"]
+    assert [each.kind for each in empty.pages if each.kind != "manual"] == ["home", "topics", "formulas", "explained", "errata"]
 
 
 def test_every_code_of_a_fault_has_a_page_that_no_search_finds(made: Site) -> None:

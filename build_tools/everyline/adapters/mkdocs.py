@@ -18,6 +18,7 @@ from ..book import Book, read_and_build
 from ..book.memory import open_memory
 from ..book.release import published, today
 from ..render.assets import FOLDER, assets, templates
+from ..render.handouts import handouts
 from ..render.prose import Formulas
 from ..render.repository import Repository
 from ..render.scripts import SCRIPTS
@@ -61,14 +62,14 @@ class EverylinePlugin(BasePlugin[Options]):
         if not self.previous.sound and not self.serving:
             raise Abort("Nothing was published: the book has errors, shown above.")
         try:
-            shown = published(self.previous, today(os.environ), answers=self.config.answers)
+            shown = published(self.previous, today(os.environ), answers=self.config.answers, address=config.site_url or "")
         except ValueError as error:
             raise Abort(str(error)) from None
         kept = Repository(config.repo_url or "", config.edit_uri or "")
         made = site(shown, sources, folders=config.use_directory_urls, repository=kept, report=self.config.report, memory=memory)
         self.pages = {page.path: page for page in made.pages}
         place(made, files, config)
-        for asset in assets(cache / "font"):
+        for asset in (*assets(cache / "font"), *handouts(shown, made.worksheets, cache / "sheets")):
             files.append(File.generated(config, asset.path, content=asset.content))
 
     def on_page_markdown(self, markdown: str, *, page: Page, **_: Any) -> None:

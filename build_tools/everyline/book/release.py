@@ -24,15 +24,17 @@ def today(environment: Mapping[str, str]) -> datetime.date:
         raise ValueError(f"SOURCE_DATE_EPOCH must be a whole number of seconds, not {fixed!r}") from None
 
 
-def published(book: Book, day: datetime.date, *, answers: bool = True) -> Book:
+def published(book: Book, day: datetime.date, *, answers: bool = True, address: str = "") -> Book:
     """The book as it may be read on a day: withheld problems are their question and nothing else.
 
     Nothing can leak from a page that was made from this: what is withheld is not there. `answers` False withholds all, for good.
+    `address` is where it is published, for a book that does not say so itself.
     """
     shown = tuple(_published(examined, day, answers) for examined in book.examined)
     withheld = {examined.problem.path for examined in shown if examined.withheld is not None}
     contrasts = tuple(_bare(made) if withheld.intersection(made.source.pages) else made for made in book.contrasts)
-    return replace(book, examined=shown, contrasts=contrasts)
+    where = replace(book.conventions, address=book.conventions.address or (address.rstrip("/") + "/" if address else ""))
+    return replace(book, conventions=where, examined=shown, contrasts=contrasts)
 
 
 def _bare(made: MadeContrast) -> MadeContrast:

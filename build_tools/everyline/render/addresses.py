@@ -49,8 +49,11 @@ class Here:
         """The address of a page whose path is written relative to this page's source, as a link in its text is."""
         return self.link(posixpath.normpath(posixpath.join(posixpath.dirname(self.path), target)))
 
+    def root(self, target: str) -> str:
+        """The address of a file that is named from the site's root, as written on this page."""
+        here = self.addresses.of(self.path)
+        return posixpath.relpath(target, (here if here.endswith("/") else posixpath.dirname(here)) or ".")
+
     def file(self, target: str) -> str:
         """The address of a file that lies beside this page's source, as written on this page."""
-        there = posixpath.normpath(posixpath.join(posixpath.dirname(self.path), target))
-        here = self.addresses.of(self.path)
-        return posixpath.relpath(there, (here if here.endswith("/") else posixpath.dirname(here)) or ".")
+        return self.root(posixpath.normpath(posixpath.join(posixpath.dirname(self.path), target)))

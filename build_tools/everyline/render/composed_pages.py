@@ -19,8 +19,8 @@ SETS, LESSONS = "sets/index.md", "lessons/index.md"
 _RULE = "Neighbours in this set never begin with the same method. Titles are left out, because they could give the method away."
 
 
-def set_body(made: MadeSet, known: Mapping[str, Examined], here: Here) -> str:
-    """A set: its questions without their titles, each with its answer in a fold and the way to its page."""
+def set_body(made: MadeSet, known: Mapping[str, Examined], here: Here, printed: str = "") -> str:
+    """A set: its questions without their titles, each with its answer in a fold and the way to its page; then the ways to its sheets."""
     dealt = [_dealt(number, known[path], here, len(made.problems)) for number, path in enumerate(made.problems, 1)]
     parts = (
         _back("All sets", SETS, here),
@@ -29,6 +29,7 @@ def set_body(made: MadeSet, known: Mapping[str, Examined], here: Here) -> str:
         element("p", _RULE, class_="ev-quiet") if made.mixed else "",
         # The search must not tell what a question is hidden behind, and a question is found by its own page.
         element("section", element("ol", *dealt, class_="ev-deal", role="list", data_set=made.source.slug), data_search_exclude=1),
+        printed,
     )
     return element("div", *parts, class_="ev-problem")
 

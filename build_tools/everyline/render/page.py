@@ -10,9 +10,9 @@ class Page:
     """One page. `path` is where its source would be (`chapter/slug.md`), `body` its HTML.
 
     `kind` is `problem`, `chapter`, `topic`, `topics`, `set`, `sets`, `lesson`, `lessons`, `contrast`, `contrasts`, `home`,
-    `explained`, `errata`, `manual`, `report` or `fault`. For a chapter, the front page and the lists of sets and lessons `body` comes
-    after the author's own text. `words` (at most 160 characters) and `tags` are what a search should find besides the title; `edit` is
-    the address at which a problem's file is edited.
+    `formulas`, `explained`, `errata`, `manual`, `report` or `fault`. For a chapter, the front page and the lists of sets and lessons
+    `body` comes after the author's own text. `words` (at most 160 characters) and `tags` are what a search should find besides the
+    title; `edit` is the address at which a problem's file is edited.
     """
 
     path: str

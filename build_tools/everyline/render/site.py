@@ -8,17 +8,19 @@ from dataclasses import dataclass
 from ..book.data import Book, Examined, MadeContrast
 from ..book.memory import Memory
 from ..book.report import report as counted
+from ..book.worksheets import Worksheet, worksheets
 from ..diagnostics import codes, kind
 from ..diagnostics.diagnostic import Diagnostic
 from ..diagnostics.formats.text import HasLines
 from ..source.problem import Chapter, Conventions
 from . import composed_pages as pages
-from . import contrast, errata, lists, manual, problem_page
+from . import contrast, errata, formula_sheet, lists, manual, problem_page
 from . import report as report_page
 from .addresses import Addresses, Here
 from .badges import EXPLAINED
 from .banner import banner
 from .explained import TITLE, explained_body
+from .handouts import links
 from .keeping import Recipe
 from .keeping import pages as made_or_kept
 from .markup import bare, escape, heading
@@ -29,10 +31,11 @@ from .solutions import method
 
 @dataclass(frozen=True, slots=True)
 class Site:
-    """All pages that are made from the book, and the navigation: (title, path) in order."""
+    """All pages that are made from the book, the navigation ((title, path) in order), and the worksheets that pages link to."""
 
     pages: tuple[Page, ...]
     navigation: tuple[tuple[str, str], ...]
+    worksheets: tuple[Worksheet, ...] = ()
 
 
 def site(
@@ -50,11 +53,12 @@ def site(
     in `.html`; `repository` is where the files are kept for others to work on; `memory` is where pages of earlier runs are kept. With
     `report` there is the teacher's report, on a page that nothing leads to.
     """
-    addresses, kept = Addresses(folders), repository or Repository()
+    addresses, kept, printed = Addresses(folders), repository or Repository(), worksheets(book)
     made = (
         _home(book, addresses),
-        *made_or_kept([*_chapters(book, addresses, kept), *_topics(book, addresses)], memory),
-        *_composed(book, addresses),
+        *made_or_kept([*_chapters(book, addresses, kept, printed), *_topics(book, addresses)], memory),
+        *_composed(book, addresses, printed),
+        formula_sheet.formulas_page(addresses),
         Page(EXPLAINED, TITLE, "explained", explained_body(book)),
         Page(errata.ERRATA, errata.TITLE, "errata", errata.errata_body(book, Here(errata.ERRATA, addresses))),
         *_manual(addresses),
@@ -62,7 +66,7 @@ def site(
         *_faults(book, lines),
         *(_report(book, addresses) if report else ()),
     )
-    return Site(made, _navigation(book))
+    return Site(made, _navigation(book), printed)
 
 
 def spots(book: Book) -> Iterator[problem_page.Spot]:
@@ -101,17 +105,24 @@ def _home(book: Book, addresses: Addresses) -> Page:
     return Page("index.md", book.conventions.title, "home", lists.home_body(book, Here("index.md", addresses)))
 
 
-def _chapters(book: Book, addresses: Addresses, repository: Repository) -> Iterator[Recipe]:
+def _chapters(book: Book, addresses: Addresses, repository: Repository, printed: tuple[Worksheet, ...]) -> Iterator[Recipe]:
     for chapter in book.chapters:
-        yield Recipe(_chapter, (chapter, book.problems_of(chapter), book.contrasts_of(chapter), addresses, repository))
+        path = f"{chapter.folder}/index.md"
+        sheets = links(path, printed, Here(path, addresses))
+        yield Recipe(_chapter, (chapter, book.problems_of(chapter), book.contrasts_of(chapter), sheets, addresses, repository))
 
 
 def _chapter(
-    chapter: Chapter, problems: tuple[Examined, ...], contrasts: tuple[MadeContrast, ...], addresses: Addresses, repository: Repository
+    chapter: Chapter,
+    problems: tuple[Examined, ...],
+    contrasts: tuple[MadeContrast, ...],
+    sheets: str,
+    addresses: Addresses,
+    repository: Repository,
 ) -> Page:
     path = f"{chapter.folder}/index.md"
     here = Here(path, addresses)
-    body = lists.chapter_body(problems, here) + contrast.chapter_contrasts(contrasts, here)
+    body = lists.chapter_body(problems, here) + contrast.chapter_contrasts(contrasts, here) + sheets
     return Page(path, chapter.title, "chapter", body + repository.add_link(path))
 
 
@@ -131,12 +142,13 @@ def _topic(topic: str, problems: tuple[Examined, ...], addresses: Addresses) -> 
     return Page(path, method(topic), "topic", lists.topic_body(topic, problems, Here(path, addresses)))
 
 
-def _composed(book: Book, addresses: Addresses) -> Iterator[Page]:
+def _composed(book: Book, addresses: Addresses, printed: tuple[Worksheet, ...]) -> Iterator[Page]:
     known = {examined.problem.path: examined for examined in book.examined}
     if book.sets:
         yield Page(pages.SETS, "Sets to practise", "sets", pages.sets_body(book, Here(pages.SETS, addresses)))
     for made in book.sets:
-        yield Page(made.path, bare(made.source.title), "set", pages.set_body(made, known, Here(made.path, addresses)))
+        here = Here(made.path, addresses)
+        yield Page(made.path, bare(made.source.title), "set", pages.set_body(made, known, here, links(made.path, printed, here)))
     if book.lessons:
         yield Page(pages.LESSONS, "Lessons", "lessons", pages.lessons_body(book, Here(pages.LESSONS, addresses)))
     if book.contrasts:
@@ -174,6 +186,7 @@ def _navigation(book: Book) -> tuple[tuple[str, str], ...]:
         *chapters,
         *composed,
         ("Topics", "topics/index.md"),
+        (formula_sheet.TITLE, formula_sheet.FORMULAS),
         (TITLE, EXPLAINED),
         (errata.TITLE, errata.ERRATA),
     )

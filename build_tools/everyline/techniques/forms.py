@@ -45,6 +45,18 @@ _TWO_FUNCTIONS: Mapping[frozenset[str], Callable[[Node], Node]] = MappingProxyTy
 })  # fmt: skip
 
 
+def integrands(variable: str) -> tuple[Node, ...]:
+    """What the table holds of the standard functions of a variable, simplest first: for a formula sheet."""
+    x = Name(variable)
+    one = [power(call(function, x), exponent) for function, exponent in _ONE_FUNCTION]
+    two = [
+        multiply(*(call(function, x) for function in sorted(pair, key=lambda name: name.startswith(("tan", "cot")))))
+        for pair in _TWO_FUNCTIONS
+    ]
+    squares = add(ONE, power(x, 2)), add(ONE, negate(power(x, 2)))
+    return (*one, *two, divide(ONE, squares[0]), divide(ONE, root(squares[1])))
+
+
 def power_form(rest: Node, variable: str) -> Node | None:
     """∫ x^n dx, x^-1 among them; ∫ 1 dx."""
     x = Name(variable)

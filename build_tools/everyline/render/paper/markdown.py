@@ -49,7 +49,11 @@ class _Writer:
                 rows = [*([] if opening is None else [f"- {self.maths(self.show(opening))}"]), *map(self.line, lines)]
                 return f"{self.bold}{title}{self.bold}\n\n" + "\n".join(rows)
             case Formulas(rows=pairs):
-                return "\n".join(f"- {self.maths(f'{self.show(left)} = {self.show(right)}')}" for left, right in pairs)
+                return "\n".join(map(self.formula, pairs))
+
+    def formula(self, row: tuple[Node, Node, Words]) -> str:
+        left, right, where = row
+        return f"- {self.maths(f'{self.show(left)} = {self.show(right)}')}" + (f" ({self.words(where)})" if where else "")
 
     def line(self, line: WorkedLine) -> str:
         shown = self.show(line.shown)

@@ -100,9 +100,9 @@ class Working:
 
 @dataclass(frozen=True, slots=True)
 class Formulas:
-    """A table of formulas: left = right, in rows."""
+    """A table of formulas: left = right, and for which letters it holds."""
 
-    rows: tuple[tuple[Node, Node], ...]
+    rows: tuple[tuple[Node, Node, Words], ...]
 
 
 Block = Title | Heading | Paragraph | Question | Key | Working | Formulas

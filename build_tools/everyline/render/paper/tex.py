@@ -75,7 +75,9 @@ def _block(block: Block, *, first: bool) -> str:
             rows = [*([] if opening is None else [latex(opening)]), *map(_line, lines)]
             return rf"\textit{{{_text(title)}}}" + "\n\\begin{align*}\n& " + " \\\\\n& ".join(rows) + "\n\\end{align*}"
         case Formulas(rows=pairs):
-            rows = [f"{latex(left)} &= {latex(right)}" for left, right in pairs]
+            rows = [
+                f"{latex(left)} &= {latex(right)}" + (rf" && \text{{{_words(where)}}}" if where else "") for left, right, where in pairs
+            ]
             return "\\begin{align*}\n" + " \\\\\n".join(rows) + "\n\\end{align*}"
 
 

@@ -84,8 +84,11 @@ def _block(block: Block, document: Document, *, first: bool) -> str:
         case Working():
             return _working(block)
         case Formulas(rows=rows):
-            cells = "".join(f"[{_maths(left, display=True)}], [{_maths(right, display=True, before='= ')}]," for left, right in rows)
-            return f"#grid(columns: (auto, 1fr), column-gutter: 0.6em, row-gutter: 0.9em, align: horizon, {cells})"
+            cells = "".join(
+                f"[{_maths(left, display=True)}], [{_maths(right, display=True, before='= ')}], reason[{_words(where)}],"
+                for left, right, where in rows
+            )
+            return f"#grid(columns: (auto, auto, 1fr), column-gutter: 0.6em, row-gutter: 0.9em, align: horizon, {cells})"
 
 
 def _title(title: Title, document: Document, *, first: bool) -> str:

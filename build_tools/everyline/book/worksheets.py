@@ -1,0 +1,81 @@
+"""The worksheets that a book brings ready-made: two for each chapter, one for each set."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from random import Random
+
+from .data import Book, Examined
+from .interleave import mixed, spread, too_many
+from .sets import beginning
+from .sheets import Sheet, make_sheet
+
+PER_SHEET = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Worksheet:
+    """A sheet with its name on its page, the stem of its files, and whether its key may be printed yet."""
+
+    name: str
+    file: str
+    sheet: Sheet
+    keyed: bool
+
+
+def worksheets(book: Book) -> tuple[Worksheet, ...]:
+    """Every worksheet of a book that may be published as it is: what is withheld has no key here either."""
+    return (*_of_chapters(book), *_of_sets(book))
+
+
+def _of_chapters(book: Book) -> Iterator[Worksheet]:
+    so_far: list[Examined] = []
+    for number, chapter in enumerate(book.chapters, 1):
+        here = [e for e in book.problems_of(chapter) if _printable(e)]
+        so_far += here
+        page = f"{chapter.folder}/index.md"
+        if here:
+            yield _made(book, "Practice", f"{chapter.folder}-practice", f"{chapter.title}: practice", page, _practice(here, number))
+        review = _review(so_far, here, number)
+        if review:
+            yield _made(book, "Mixed", f"{chapter.folder}-mixed", f"{chapter.title}: mixed", page, review)
+
+
+def _of_sets(book: Book) -> Iterator[Worksheet]:
+    sound = {e.problem.path for e in book.examined if _printable(e)}
+    for made in (made for made in book.sets if sound.issuperset(made.problems)):
+        yield _made(book, "This set", f"set-{made.source.slug}", made.source.title, made.path, made.problems)
+
+
+def _made(book: Book, name: str, file: str, title: str, page: str, paths: Sequence[str]) -> Worksheet:
+    sheet = make_sheet(book, title, page, paths)
+    withheld = {e.problem.path for e in book.examined if e.withheld is not None}
+    return Worksheet(name, f"sheets/{file.replace('/', '-')}", sheet, withheld.isdisjoint(paths))
+
+
+def _practice(here: Sequence[Examined], number: int) -> list[str]:
+    """Some of a chapter's problems, of every level as many as there is room for, in the order of the chapter."""
+    picked = {e.problem.path for e in spread(here, lambda e: str(e.problem.level), PER_SHEET, Random(number))}
+    return [e.problem.path for e in here if e.problem.path in picked]
+
+
+def _review(so_far: Sequence[Examined], here: Sequence[Examined], number: int) -> list[str]:
+    """Problems of this chapter and of those before it, half and half, mixed; nothing where no order would be."""
+    random = Random(number)
+    worked = [e for e in so_far if beginning(e)]
+    fresh = spread([e for e in here if beginning(e)], _begun, PER_SHEET // 2, random)
+    taken = {e.problem.path for e in fresh}
+    old = [e for e in worked if e.problem.path not in taken]
+    chosen = (*fresh, *spread(old, _begun, PER_SHEET - len(fresh), random))
+    if len(chosen) < 2 or too_many([_begun(e) for e in chosen]):
+        return []
+    return [e.problem.path for e in mixed(chosen, _begun, random)]
+
+
+def _begun(examined: Examined) -> str:
+    return beginning(examined) or ""
+
+
+def _printable(examined: Examined) -> bool:
+    return examined.sound and examined.question is not None

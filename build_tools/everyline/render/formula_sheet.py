@@ -1,0 +1,54 @@
+"""The formula sheet as a page and as a document: formulas that the techniques use, each proved."""
+
+from __future__ import annotations
+
+from ..book.data import Book
+from ..book.formulas import Section, formula_sheet
+from ..notation.tree import Equation, Node
+from .addresses import Addresses, Here
+from .errata import edition
+from .formulas import conditions, wide
+from .markup import element, escape, heading
+from .page import Page
+from .paper.model import Block, Document, Formulas, Heading, Title, Words
+from .sheet import conditions as where
+
+TITLE, FORMULAS, FILE = "Formulas", "formulas.md", "sheets/formulas.pdf"
+_SAID = "What the worked solutions of this book take as known. Every formula was proved before it was printed."
+
+
+def formulas_page(addresses: Addresses) -> Page:
+    """The page of formulas."""
+    return Page(FORMULAS, TITLE, "formulas", formulas_body(Here(FORMULAS, addresses)))
+
+
+def formulas_body(here: Here) -> str:
+    """Every section with its formulas, and the way to the printed sheet."""
+    parts = [heading(TITLE), element("p", _SAID)]
+    for section in formula_sheet():
+        rows = (
+            element("li", wide(Equation(f.question.node, f.answer), section.title), _condition(conditions(f.question)))
+            for f in section.formulas
+        )
+        parts += [element("h2", escape(section.title)), element("ul", *rows, class_="ev-formulas", role="list")]
+    # A search for “sin” should find problems, not fifty formulas.
+    printed = element("p", element("a", "The same on paper (PDF)", href=here.root(FILE)))
+    return element("section", *parts, printed, data_search_exclude=1)
+
+
+def _condition(said: str) -> str:
+    return element("span", said, class_="ev-quiet") if said else ""
+
+
+def formula_document(book: Book) -> Document:
+    """The sheet for paper."""
+    blocks: list[Block] = [Title(TITLE, (_SAID,))]
+    for section in formula_sheet():
+        blocks += [Heading((section.title,)), Formulas(_rows(section))]
+    said = (book.conventions.title, edition(book), book.conventions.license)
+    address = f"{book.conventions.address}formulas/" if book.conventions.address else ""
+    return Document(TITLE, tuple(blocks), " · ".join(filter(None, said)), address, book.conventions.language)
+
+
+def _rows(section: Section) -> tuple[tuple[Node, Node, Words], ...]:
+    return tuple((f.question.node, f.answer, where(f.question)) for f in section.formulas)
