@@ -49,8 +49,11 @@ class Module:
             elif isinstance(node, ast.ImportFrom):
                 base = ".".join(package[: len(package) + 1 - node.level]) if node.level else ""
                 whole = ".".join(part for part in (base, node.module) if part)
-                # `from . import a` names modules, `from .a import b` a module and what is in it
-                yield from ([f"{whole}.{alias.name}" for alias in node.names] if node.module is None else [whole])
+                # `from . import a` names modules, as does `from .a import b` where b is one; else it names what is in a module
+                home = PACKAGE.parent.joinpath(*whole.split("."))
+                inside = [alias.name for alias in node.names if node.module is None or (home / f"{alias.name}.py").exists()]
+                yield from (f"{whole}.{name}" for name in inside)
+                yield from [whole] * (len(inside) < len(node.names))
 
     @property
     def label(self) -> str:

@@ -11,7 +11,7 @@ from flint import acb, arb, fmpq
 from ..notation.build import names
 from .program import Program
 from .stops import NotSupported, Undefined, Unsure
-from .tape import GUARDS, Op, rational
+from .tape import GUARDS, Op
 
 Values = list[Any]
 Point = Mapping[str, Any]
@@ -24,16 +24,22 @@ def run(program: Program, order: list[int], point: Point, strict: bool = True) -
     `strict`: every entry is analytic on the whole box. Else it is only continuous where it is defined: a radicand may
     touch zero. Raises `Undefined` or `Unsure`, their first argument the entry that failed, the second its guard.
     """
-    values: Values = [None] * len(program.ops)
+    ops = program.ops
+    values: Values = [None] * len(ops)
     for entry in order:
-        op = program.ops[entry]
+        op = ops[entry]
         kind = op[0]
-        if kind in GUARDS and not (u := values[op[GUARDS[kind]]]) > 0:
-            if (u < 0 and (kind == "ln" or (kind == "root" and op[3] % 2 == 0))) or (u == 0 and kind in ("ln", "div")):
-                raise Undefined(entry, op[GUARDS[kind]])
-            if not u < 0 and ((strict and not program.still[entry]) or kind in ("ln", "div") or u.is_nan()):
-                raise Unsure(entry, op[GUARDS[kind]])
-        values[entry] = RULES[kind](values, op, point)
+        if kind == "mul":  # these two are most of what there is, and need no rule to be looked up
+            values[entry] = values[op[1]] * values[op[2]]
+        elif kind == "add":
+            values[entry] = values[op[1]] + values[op[2]]
+        else:
+            if kind in GUARDS and not (u := values[op[GUARDS[kind]]]) > 0:
+                if (u < 0 and (kind == "ln" or (kind == "root" and op[3] % 2 == 0))) or (u == 0 and kind in ("ln", "div")):
+                    raise Undefined(entry, op[GUARDS[kind]])
+                if not u < 0 and ((strict and not program.still[entry]) or kind in ("ln", "div") or u.is_nan()):
+                    raise Unsure(entry, op[GUARDS[kind]])
+            values[entry] = RULES[kind](values, op, point)
     return values
 
 
@@ -44,7 +50,7 @@ def value(program: Program, entry: int, point: Point) -> Any:
 
 def ball(value: Fraction | int) -> Any:
     """A rational number as a ball."""
-    return arb(rational(value))
+    return arb(fmpq(value.numerator, value.denominator))
 
 
 def monotone(function: Callable[[Any], Any], here: Any) -> Any:
@@ -77,14 +83,11 @@ def _root(v: Values, op: Op, point: Point) -> Any:
 
 
 def _integral(v: Values, op: Op, point: Point) -> Any:
-    inner = Program(op[4])
+    """An integral between finite limits by rigorous quadrature (Arb's `acb.integral`); the ball may be not finite."""
     if names(op[3]) - {op[4]}:
         raise NotSupported("an integral with other names in its integrand")
-    return integrate(inner, inner.add(op[3]), v[op[1]], v[op[2]])
-
-
-def integrate(program: Program, goal: int, lower: Any, upper: Any) -> Any:
-    """∫ of an entry between finite limits as a ball, by rigorous quadrature (Arb's `acb.integral`); it may be not finite."""
+    program = Program(op[4])
+    goal = program.add(op[3])
     order = program.order(goal)
 
     def integrand(z: Any, analytic: bool) -> Any:
@@ -95,7 +98,7 @@ def integrate(program: Program, goal: int, lower: Any, upper: Any) -> Any:
             values[entry] = rule(values, op, analytic) if rule else RULES[op[0]](values, op, {program.variable: z})
         return acb(values[goal])
 
-    return acb.integral(integrand, acb(lower), acb(upper), eval_limit=4000).real
+    return acb.integral(integrand, acb(v[op[1]]), acb(v[op[2]]), eval_limit=4000).real
 
 
 #: The value of each operation on real balls, from the values so far. A primitive has no value of its own; see `check.py`.

@@ -53,28 +53,30 @@ class Elements:
 
     def __init__(self, point: Point, hints: dict[str, Any], deadline: float) -> None:
         self.point, self.hints, self.deadline = dict(point), hints, deadline
-        self.ctx, self.symbols = ring(hints.setdefault("size", 12))
+        self.ctx, self.symbols = ring(hints.setdefault("size", 4))
         self.generators: list[Generator] = []
         self.relations: list[tuple[int, int, Any]] = []
         self.one: Any = self.ctx.constant(1)
         self.nought: Element = (self.ctx.constant(0), self.one)
         self.unity: Element = (self.one, self.one)
+        self.circles: list[tuple[Element, tuple[Element, Element]]] = []
         self.limits: Callable[..., Element] | None = None
 
     def generator(self, kind: str, poly: Any, bottom: Any, needed: Fraction = Fraction(1)) -> tuple[int, Fraction]:
         """The index of a generator, and the whole number of its units in `needed`; a new one if it is not there yet."""
-        key = f"{kind} {poly} {bottom}"
-        unit: Fraction = self.hints.setdefault(key, abs(needed))
-        if (needed / unit).denominator > 1:
-            lower = needed.denominator * unit.denominator
-            upper = gcd(needed.numerator * unit.denominator, unit.numerator * needed.denominator)
-            self.hints[key] = Fraction(upper, lower)
-            raise Restart
+        unit = Fraction(1)
+        if kind in ("exp", "tan", "root"):  # counted in a unit: half an angle, a third of an exponent
+            key = f"{kind} {poly} {bottom}"
+            unit = self.hints.setdefault(key, abs(needed))
+            if (needed / unit).denominator > 1:
+                lower = needed.denominator * unit.denominator
+                upper = gcd(needed.numerator * unit.denominator, unit.numerator * needed.denominator)
+                self.hints[key] = Fraction(upper, lower)
+                raise Restart
         for index, g in enumerate(self.generators):
             if g.kind == kind and g.poly == poly and g.bottom == bottom:
                 return index, needed / unit
-        argument = self.measure(poly) / self.measure(bottom)
-        here = MEASURES[kind](argument, unit) if kind in MEASURES else self.point[kind]
+        here = MEASURES[kind](self.measure(poly) / self.measure(bottom), unit) if kind in MEASURES else self.point[kind]
         if not here.is_finite():
             raise Unsure(-1)
         if len(self.generators) == len(self.symbols):
@@ -91,18 +93,17 @@ class Elements:
     # Arithmetic
 
     def make(self, top: Any, bottom: Any) -> Element:
-        top, bottom = self.reduce(top), self.reduce(bottom)
-        if top.is_zero():
-            return self.nought
-        if not bottom.is_constant():
-            common = top.gcd(bottom)
-            if not common.is_constant():
-                top, bottom = top // common, bottom // common
-        if len(top) + len(bottom) > MAX_TERMS or monotonic() > self.deadline:
-            raise Budget("the normal form grows too large")
+        top = self.reduce(top)
         if not bottom.is_one():
+            bottom = self.reduce(bottom)
+            if not bottom.is_constant():
+                common = top.gcd(bottom)
+                if not common.is_constant():
+                    top, bottom = top // common, bottom // common
             lead = bottom.leading_coefficient()
             top, bottom = top / lead, bottom / lead
+        if len(top) + len(bottom) > MAX_TERMS or monotonic() > self.deadline:
+            raise Budget("the normal form grows too large")
         return top, bottom
 
     def reduce(self, poly: Any) -> Any:
@@ -146,6 +147,8 @@ class Elements:
 
     def measure(self, poly: Any) -> Any:
         """The ball of a polynomial at the base point."""
+        if poly.is_constant():
+            return arb(poly.leading_coefficient()) if poly else arb(0)
         total = arb(0)
         for exponents, coefficient in poly.terms():
             term = arb(coefficient)

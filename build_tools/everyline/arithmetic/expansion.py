@@ -192,10 +192,8 @@ class Expander:
         if c is None:
             return Expansion({}, Fraction(0))  # it oscillates: all that is known is that it stays bounded
         x, y = self.field.cos_sin(c)
-        cycle = (
-            [x, self.field.scale(y, -1), self.field.scale(x, -1), y] if cosine else [y, x, self.field.scale(y, -1), self.field.scale(x, -1)]
-        )
-        return self.compose(lambda k: self.field.scale(cycle[k % 4], Fraction(1, factorial(k))), small)
+        cycle = [x, self.field.scale(y, -1), self.field.scale(x, -1), y]
+        return self.compose(lambda k: self.field.scale(cycle[(k + 3 * (not cosine)) % 4], Fraction(1, factorial(k))), small)
 
     def arctan(self, a: Expansion) -> Expansion:
         c, small = self.settled(a)

@@ -8,9 +8,10 @@ from typing import Any
 from flint import arb, fmpq
 
 from .balls import Point
-from .elements import Element, Elements, Restart
+from .elements import MAX_TERMS, Element, Elements, Restart
 from .program import Program
 from .stops import Budget, NotSupported, Unsure
+from .tape import PARTS
 
 MAX_TURNS = 64
 HALF = Fraction(1, 2)
@@ -84,17 +85,27 @@ class Field(Elements):
         real = self.add(self.mul(z[0], w[0]), self.mul(z[1], w[1]), -1)
         return real, self.add(self.mul(z[0], w[1]), self.mul(z[1], w[0]))
 
-    def turned(self, v: Element, n: int) -> tuple[Element, Element]:
-        """(1 + iv)^n for n ≥ 0 and (1 - iv)^-n else: its argument is n·arctan v."""
+    def turned(self, v: Element, n: int) -> tuple[Any, Any]:
+        """(q + ip)^n for v = p/q and n ≥ 0, (q - ip)^-n else, as two polynomials: its argument is n·arctan v."""
         if abs(n) > MAX_TURNS:
             raise Budget("too many multiples of an angle")
-        result, step = (self.unity, self.nought), (self.unity, self.scale(v, 1 if n > 0 else -1))
+        real, imaginary, p, q = self.one, self.nought[0], v[0] if n > 0 else -v[0], v[1]
         for _ in range(abs(n)):
-            result = self.times(result, step)
-        return result
+            real, imaginary = self.reduce(real * q - imaginary * p), self.reduce(real * p + imaginary * q)
+            if len(real) > MAX_TERMS:
+                raise Budget("the normal form grows too large")
+        return real, imaginary
 
     def cos_sin(self, a: Element) -> tuple[Element, Element]:
-        """Cosine and sine, by the addition formulas over the monomials of the angle."""
+        """Cosine and sine of an angle; each angle is worked out once."""
+        known = next((pair for angle, pair in self.circles if angle == a), None)
+        if known is None:
+            known = self._cos_sin(a)
+            self.circles.append((a, known))
+        return known
+
+    def _cos_sin(self, a: Element) -> tuple[Element, Element]:
+        """By the addition formulas over the monomials of the angle."""
         result = self.unity, self.nought
         for k, m, d in self.split(a):
             if self.bare(m, d, "pi") and simple_angle(k):
@@ -102,15 +113,16 @@ class Field(Elements):
                 continue
             g = self.bare(m, d, "arctan")
             if g and k.denominator == 1:
-                # Below the cosine and sine of k·arctan v stands √(1+v²)^k.
+                # Below the cosine and sine of k·arctan p/q stands √(p²+q²)^k.
                 t, n = (g.poly, g.bottom), int(k)
-                shrink = self.power(self.root(self.add(self.unity, self.mul(t, t)), HALF), abs(n))
+                shrink = self.power(self.root(self.make(t[0] ** 2 + t[1] ** 2, self.one), HALF), abs(n))
             else:
                 index, units = self.generator("tan", m, d, k)
                 t, n = self.symbol(index), 2 * int(units)
-                shrink = self.power(self.add(self.unity, self.mul(t, t)), abs(n) // 2)
+                shrink = self.power(self.make(t[0] ** 2 + self.one, self.one), abs(n) // 2)
             real, imaginary = self.turned(t, n)
-            result = self.times(result, (self.div(real, shrink), self.div(imaginary, shrink)))
+            turn = self.make(real * shrink[1], shrink[0]), self.make(imaginary * shrink[1], shrink[0])
+            result = turn if result[0] is self.unity else self.times(result, turn)
         return result
 
     def angle(self, k: Fraction) -> tuple[Element, Element]:
@@ -160,8 +172,8 @@ class Field(Elements):
         share = simple(here / arb.pi())
         if share is None or not simple_angle(share):
             return None
-        z, (c, s) = self.times(self.turned(v, m), self.turned(w, n)), self.angle(share)
-        off = self.add(self.mul(z[0], s), self.mul(z[1], c), -1)
+        (a, b), (d, e), (c, s) = self.turned(v, m), self.turned(w, n), self.angle(share)
+        off = self.add(self.mul((a * d - b * e, self.one), s), self.mul((a * e + b * d, self.one), c), -1)
         return self.scale(self.constant("pi"), share) if off[0].is_zero() else None
 
     # Entries of a program
@@ -171,7 +183,7 @@ class Field(Elements):
         known: dict[int, Element] = {}
         for entry in program.order(goal):
             op = program.ops[entry]
-            known[entry] = self.apply(op, *(known[part] for part in program.parts(entry)))
+            known[entry] = self.apply(op, *[known[part] for part in op[1 : 1 + PARTS[op[0]]]])
         return known[goal]
 
     def apply(self, op: tuple[Any, ...], a: Element = (0, 1), b: Element = (0, 1)) -> Element:

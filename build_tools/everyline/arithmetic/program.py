@@ -5,27 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 
+from ..notation import tree
 from ..notation.build import ONE, PI, TWO, E, add, divide, multiply, names, negate, substitute, subtract
-from ..notation.tree import (
-    Absolute,
-    ArbitraryConstant,
-    Call,
-    Constant,
-    Derivative,
-    Evaluation,
-    Integral,
-    Limit,
-    Logarithm,
-    Name,
-    Negative,
-    Node,
-    Number,
-    Power,
-    Product,
-    Quotient,
-    Root,
-    Sum,
-)  # fmt: skip
+from ..notation.tree import Call, Name, Node, Power, Root
 from .stops import NotSupported
 from .tape import PARTS, Op, Tape
 
@@ -73,54 +55,54 @@ class Program(Tape):
 
     def _add(self, node: Node) -> int:
         match node:
-            case Number(value):
+            case tree.Number(value):
                 return self.number(value)
-            case Constant(name):
+            case tree.Constant(name):
                 return self.put("pi") if name == "pi" else self.put("exp", self.number(1))
             case Name(name):
                 return self.add(self.bound[name]) if name in self.bound else self.put("var", name)
-            case ArbitraryConstant(name):
+            case tree.ArbitraryConstant(name):
                 return self.put("var", "constant " + name)
-            case Negative(u):
+            case tree.Negative(u):
                 return self.put("mul", self.number(-1), self.add(u))
-            case Sum(parts) | Product(parts):
+            case tree.Sum(parts) | tree.Product(parts):
                 entry = self.add(parts[0])
                 for part in parts[1:]:
-                    entry = self.put("add" if isinstance(node, Sum) else "mul", entry, self.add(part))
+                    entry = self.put("add" if isinstance(node, tree.Sum) else "mul", entry, self.add(part))
                 return entry
-            case Quotient(u, v):
+            case tree.Quotient(u, v):
                 return self.put("div", self.add(u), self.add(v))
             case Power(u, n):
                 return self._power(u, n)
             case Root(u, n):
                 return self._rational_power(self.add(u), Fraction(1, n))
-            case Absolute(u):
+            case tree.Absolute(u):
                 return self.put("abs", self.add(u))
             case Call(function, u) if function in LOWERED:
                 return self.add(LOWERED[function](u))
             case Call(function, u) if function in PARTS:
                 return self.put(function, self.add(u))
-            case Logarithm(base, u):
+            case tree.Logarithm(base, u):
                 return self.put("div", self.put("ln", self.add(u)), self.put("ln", self.add(base)))
         return self._add_calculus(node)
 
     def _add_calculus(self, node: Node) -> int:
         match node:
-            case Evaluation(body, variable, lower, upper):
+            case tree.Evaluation(body, variable, lower, upper):
                 return self.less(*(self.add(substitute(body, {variable: end})) for end in (upper, lower)))
-            case Derivative(body, variable, order):
+            case tree.Derivative(body, variable, order):
                 entry = self.add(body)
                 for _ in range(order):
                     # By a bound name u: the derivative by the variable over that of u.
                     bound = variable in self.bound
                     entry = self.over(self.slope(entry), self.slope(self.add(Name(variable)))) if bound else self.slope(entry, variable)
                 return entry
-            case Integral(body, variable, None, None):
+            case tree.Integral(body, variable, None, None):
                 return self.put("primitive", self.add(body), self.add(Name(variable)))
-            case Integral(body, variable, Node() as lower, Node() as upper):
-                body = substitute(body, {name: tree for name, tree in self.bound.items() if name != variable})
+            case tree.Integral(body, variable, Node() as lower, Node() as upper):
+                body = substitute(body, {name: bound for name, bound in self.bound.items() if name != variable})
                 return self.put("integral", self.add(lower), self.add(upper), body, variable, lower, upper)
-            case Limit(body, variable, point, side):
+            case tree.Limit(body, variable, point, side):
                 return self.put("limit", body, variable, point, side)
         raise NotSupported(type(node).__name__)
 
@@ -133,9 +115,11 @@ class Program(Tape):
             return self._rational_power(self.add(u), Fraction(int(exact.p), int(exact.q)))
         return self.put("exp", self.put("mul", exponent, self.put("ln", self.add(u))))
 
-    def _slope_of_value(self, x: str, op: Op, *slopes: int) -> int:
-        """The derivative of an integral by what its limits depend on (DLMF 1.4.21)."""
-        if op[0] != "integral" or x in names(op[3]) - {op[4]}:
+    def _slope(self, entry: int, x: str, op: Op, *slopes: int) -> int:
+        """Also the derivative of an integral by what its limits depend on (DLMF 1.4.21)."""
+        if op[0] != "integral":
+            return super()._slope(entry, x, op, *slopes)
+        if x in names(op[3]) - {op[4]}:
             raise NotSupported("an integral whose integrand depends on what it is differentiated by")
         lower, upper = (self.times(self.add(substitute(op[3], {op[4]: end})), d) for end, d in zip(op[5:], slopes, strict=True))
         return self.less(upper, lower)
@@ -146,5 +130,8 @@ class Program(Tape):
         for entry in other.order(goal):
             op = other.ops[entry]
             parts = [new[part] for part in other.parts(entry)]
-            new[entry] = self.add(Name(op[1])) if op[0] == "var" else self.put(op[0], *parts, *op[1 + len(parts) :])
+            if op[0] in ("var", "num"):
+                new[entry] = self.add(Name(op[1])) if op[0] == "var" else self.number(op[1])
+            else:
+                new[entry] = self.put(op[0], *parts, *op[1 + len(parts) :])
         return new[goal]

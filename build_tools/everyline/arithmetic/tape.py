@@ -42,20 +42,25 @@ class Tape:
         """The entry of an operation, a new one if there is none yet; rational arithmetic is done at once."""
         found = self._entry.get(op)
         if found is None:
-            if len(self.ops) >= MAX_OPS:
-                raise Budget("too many operations")
             value = self._fold(op) if op[0] in ("add", "mul", "div", "pow") else None
-            if value is not None:
-                found = self.put("num", value)
-            else:
-                found = len(self.ops)
-                self.ops.append(op)
-                self.still.append(op[0] != "var" and all(self.still[part] for part in self.parts(found)))
+            found = self._append(op) if value is None else self.number(value)
             self._entry[op] = found
         return found
 
-    def number(self, value: Fraction | int) -> int:
-        return self.put("num", rational(value))
+    def _append(self, op: Op) -> int:
+        if len(self.ops) >= MAX_OPS:
+            raise Budget("too many operations")
+        self.ops.append(op)
+        self.still.append(op[0] != "var" and all(map(self.still.__getitem__, op[1 : 1 + PARTS[op[0]]])))
+        return len(self.ops) - 1
+
+    def number(self, value: Any) -> int:
+        """The entry of a whole number, a fraction, or a rational number of FLINT's (whose hashes are slow)."""
+        key = (int(value.p), int(value.q)) if isinstance(value, fmpq) else (value.numerator, value.denominator)
+        found = self._entry.get(key)
+        if found is None:
+            found = self._entry[key] = self._append(("num", fmpq(*key)))
+        return found
 
     def _fold(self, op: Op) -> Any:
         a, b = self.exact(op[1]), fmpq(op[2]) if op[0] == "pow" else self.exact(op[2])
@@ -95,13 +100,12 @@ class Tape:
 
     def slope(self, goal: int, x: str = "") -> int:
         """The entry of the derivative of an entry by the variable (or by another name). A primitive ∫g du has the slope g·u′."""
-        x = x or self.variable
+        x, zero = x or self.variable, self.number(0)
         for entry in self.order(goal):
             if (entry, x) not in self._slopes:
-                op = self.ops[entry]
                 slopes = [self._slopes[part, x] for part in self.parts(entry)]
-                flat = slopes and all(self.exact(s) == 0 for s in slopes)
-                self._slopes[entry, x] = self.number(0) if flat else self._slope(entry, x, op, *slopes)
+                flat = slopes and all(s == zero for s in slopes)
+                self._slopes[entry, x] = zero if flat else self._slope(entry, x, self.ops[entry], *slopes)
         return self._slopes[goal, x]
 
     def _slope(self, entry: int, x: str, op: Op, *slopes: int) -> int:
@@ -137,11 +141,8 @@ class Tape:
             case "primitive":
                 return self.times(u, dv)
             case _:
-                return self._slope_of_value(x, op, du, dv)
+                raise NotSupported(kind)
         return self.times(outer, du)
-
-    def _slope_of_value(self, x: str, op: Op, *slopes: int) -> int:
-        raise NotSupported(op[0])
 
     def parts(self, entry: int) -> tuple[int, ...]:
         """The entries that an operation uses."""
@@ -150,22 +151,21 @@ class Tape:
 
     def order(self, *wanted: int) -> list[int]:
         """The entries that the wanted ones need, each after its parts; those of an earlier one before those of a later."""
-        if wanted not in self._orders:
-            done: dict[int, None] = {}
+        found = self._orders.get(wanted)
+        if found is None:
+            found, done, ops = [], set(), self.ops
             for goal in wanted:
-                need, stack = set(), [goal]
+                start, stack = len(found), [goal]
                 while stack:
                     entry = stack.pop()
-                    if entry not in need and entry not in done:
-                        need.add(entry)
-                        stack += self.parts(entry)
-                done.update(dict.fromkeys(sorted(need)))
-            self._orders[wanted] = list(done)
-        return self._orders[wanted]
-
-
-def rational(value: Fraction | int) -> Any:
-    return fmpq(value.numerator, value.denominator)
+                    if entry not in done:
+                        done.add(entry)
+                        found.append(entry)
+                        op = ops[entry]
+                        stack += op[1 : 1 + PARTS[op[0]]]
+                found[start:] = sorted(found[start:])
+            self._orders[wanted] = found
+        return found
 
 
 def bits(value: Any) -> int:

@@ -18,8 +18,8 @@ from ..arithmetic.stops import Budget, Undefined, Unsure
 from ..notation.build import ONE, PI, multiply, number
 from ..notation.tree import Node
 
-#: How far out and how finely bisection looks where guards are not polynomials.
-WINDOW, FAR, FINE, FINEST, MAX_BOXES = 4, 10**6, 2.0**-9, 2.0**-36, 6000
+#: How far out and how finely bisection looks where guards are not polynomials: coarsely where there are but poles.
+WINDOW, FAR, COARSE, FINE, FINEST, MAX_BOXES = 4, 10**6, 2.0**-6, 2.0**-9, 2.0**-36, 6000
 
 
 def inside(lower: Any, upper: Any) -> Fraction:
@@ -85,7 +85,7 @@ class Bisection:
             box = arb((a + b) / 2, (b - a) * 0.5000001)
             verdict = self.state(box)
             width = (b - a) / max(1.0, abs(a), abs(b))
-            settled = verdict != "unsure" or (width <= FINE and self.settled(box))
+            settled = verdict != "unsure" or (width <= (FINE if self.kinks else COARSE) and self.settled(box))
             if settled or width <= FINEST:
                 boxes.append((a, b, verdict))
                 self.unresolved |= not settled
@@ -108,28 +108,34 @@ class Bisection:
             and (self.value(entry, middle) + self.value(self.program.slope(entry), box) * (box - middle)).contains(0)
         )
 
+    def zeros(self, box: Any) -> tuple[list[int], list[int]]:
+        """The kinks that may vanish in a box, and those slopes of them that may vanish there too."""
+        zeros = [guard for guard in self.kinks if self.may_vanish(guard, box)]
+        return zeros, [slope for slope in map(self.program.slope, zeros) if self.value(slope, box).contains(0)]
+
     def settled(self, box: Any) -> bool:
         """Whether signs change at one point of a box at most: at the only zero of the only guard, or all at one exactly known."""
-        zeros = [guard for guard in self.kinks if self.may_vanish(guard, box)]
-        flat = [slope for slope in map(self.program.slope, zeros) if self.value(slope, box).contains(0)]
-        if not zeros or (len(zeros) == 1 and not flat):
-            return True
-        curved = not any(self.value(self.program.slope(slope), box).contains(0) for slope in flat)
-        return curved and exact_place(self.program, [*zeros, *flat], box, self.deadline) is not None
+        zeros, flat = self.zeros(box)
+        return not zeros or (len(zeros) == 1 and not flat) or self.place(box) is not None
+
+    def place(self, box: Any, *only: Node) -> Node | None:
+        """The one point of a box, exactly known, at which all vanish that may: one of the places `only`, or a simple number."""
+        zeros, flat = self.zeros(box)
+        if any(self.value(self.program.slope(slope), box).contains(0) for slope in flat):
+            return None
+        return exact_place(self.program, [*zeros, *flat], box, self.deadline, *only)
 
 
-def exact_place(program: Program, guards: list[int], spot: Any, deadline: float) -> Node | None:
-    """A simple number or multiple of π in a ball at which some guards are all exactly zero."""
-    for here, unit in ((spot, ONE), (spot / arb.pi(), PI)):
+def exact_place(program: Program, guards: list[int], spot: Any, deadline: float, *only: Node) -> Node | None:
+    """A place at which some guards are all exactly zero: one of `only`, or a simple number or multiple of π in a ball."""
+    guesses = list(only)
+    for here, unit in () if only else ((spot, ONE), (spot / arb.pi(), PI)):
         guess = Fraction(float(here.mid())).limit_denominator(60)
-        if here.overlaps(ball(guess)):
-            place = multiply(number(guess), unit)
-            if all(_zero_at(program, guard, place, deadline) for guard in guards):
-                return place
-    return None
+        guesses += [multiply(number(guess), unit)] if here.overlaps(ball(guess)) else []
+    return next((place for place in guesses if all(zero_at(program, guard, place, deadline) for guard in guards)), None)
 
 
-def _zero_at(program: Program, guard: int, place: Node, deadline: float) -> bool:
+def zero_at(program: Program, guard: int, place: Node, deadline: float) -> bool:
     at = Program("", {**program.bound, program.variable: place})
     try:
         entry = at.copy(program, guard)

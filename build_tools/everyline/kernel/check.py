@@ -22,6 +22,11 @@ from .values import EqualCheck, LimitCheck, Values, has_values
 TOO_MUCH = {MemoryError: "memory", RecursionError: "depth", OverflowError: "range"}
 
 
+#: What is tried for a parameter.
+WHOLE = [Fraction(n) for n in (2, 3, -2, 5, 1, -3)]
+BROKEN = [Fraction(n) for n in ("7/5", "-9/5", "17/6", "-1/7", "13/3", "1/3", "-4")]
+
+
 def check(claim: Claim, *, seconds: float = 2.0) -> Verdict:
     """Decide a claim within about `seconds`. Never raises for a claim made of valid trees; what is too much is `Undecided`."""
     saved, deadline = ctx.prec, monotonic() + seconds
@@ -69,9 +74,7 @@ def judge(claim: Claim, values: dict[str, Fraction], deadline: float) -> Ladder 
 
 def samples(given: Given) -> list[dict[str, Fraction]]:
     """Up to five admissible choices of the parameters."""
-    whole = [Fraction(n) for n in (2, 3, -2, 5, 1, -3)]
-    broken = [Fraction(n) for n in ("7/5", "-9/5", "17/6", "-1/7", "13/3", "1/3", "-4")]
-    choices = product(*(whole if p.integer else broken for p in given.parameters))
+    choices = product(*(WHOLE if p.integer else BROKEN for p in given.parameters))
     named = (dict(zip((p.name for p in given.parameters), c, strict=True)) for c in islice(choices, 2500))
     found = [values for values in named if len(set(values.values())) == len(values) and _admissible(given, values)]
     # Spread over all of them, so that signs and orders of size are met in many ways.

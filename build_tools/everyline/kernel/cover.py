@@ -13,7 +13,7 @@ from flint import Ordering, arb, fmpq_mpoly_ctx, fmpq_poly
 from ..arithmetic.balls import ball, run, value
 from ..arithmetic.program import Program
 from ..arithmetic.stops import Undefined, Unsure
-from ..arithmetic.tape import GUARDS, KINKED
+from ..arithmetic.tape import GUARDS, KINKED, Op
 from ..notation.tree import Infinity, Interval, Negative, Node, Region, Union
 from .bisection import Bisection, inside
 
@@ -64,17 +64,21 @@ def cover(
     program: Program, reference: tuple[int, ...], wanted: tuple[int, ...], compared: int, domain: list[tuple[Any, Any]],
     fixed: Mapping[str, Any], deadline: float,
 ) -> Cover:  # fmt: skip
-    """The components on which the reference and the wanted entries are analytic.
+    """The components on which entries are analytic, and with them their derivatives, of which `compared` is made.
 
-    Only kinks of the entry `compared` matter for what is said of whole components. Stops at the first place where the reference
-    is surely defined and a wanted entry surely is not.
+    Only kinks of `compared` matter for what is said of whole components, and where a wanted entry alone may be undefined. Stops at
+    the first place where the reference is surely defined and a wanted entry surely is not.
     """
     order = program.order(*reference, *wanted)
     first = frozenset(program.order(*reference))
-    sorted_out = {entry: polynomial(program, entry) for entry in atoms(program, order)}
+    sorted_out = {entry: polynomial(program, entry) for entry in atoms(program, program.order(*reference, *wanted, compared))}
     polynomials = [poly for poly in sorted_out.values() if poly is not None]
     others = len(polynomials) < len(sorted_out)
-    kinks = [entry for entry, kinked in atoms(program, program.order(compared)).items() if kinked and sorted_out[entry] is None]
+    kinks = []
+    if others:
+        kinked = {entry for entry, kinked in atoms(program, program.order(compared)).items() if kinked}
+        kinked.update(atoms(program, [entry for entry in order if entry not in first and one_sided(program, program.ops[entry])]))
+        kinks = [entry for entry in sorted(kinked) if sorted_out[entry] is None]
     roots = real_roots(polynomials)
     result = Cover()
 
@@ -113,26 +117,29 @@ def cover(
 def atoms(program: Program, entries: Iterable[int]) -> dict[int, bool]:
     """What the guards of some entries are made of, as entries whose zeros are all that matters; and whether one is kinked."""
     found: dict[int, bool] = {}
-
-    def strip(entry: int, kinked: bool) -> None:
-        op = program.ops[entry]
-        if op[0] in ("mul", "div", "abs", "pow", "root"):
-            for part in op[1:3] if op[0] == "mul" else op[1:2]:
-                strip(part, kinked)
-        elif least_sign(program, entry) < 1 and not program.still[entry]:
-            found[entry] = found.get(entry, False) or kinked
-
-    for entry in entries:
-        op = program.ops[entry]
+    for op in (program.ops[entry] for entry in entries):
         if op[0] in GUARDS:
-            strip(op[GUARDS[op[0]]], op[0] in KINKED)
-    return found
+            guard = op[GUARDS[op[0]]]
+            found[guard] = found.get(guard, False) or op[0] in KINKED
+    for entry in range(max(found, default=0), -1, -1):
+        op = program.ops[entry]
+        if entry in found and op[0] in ("mul", "div", "abs", "pow", "root"):
+            kinked = found.pop(entry)
+            for part in op[1:3] if op[0] == "mul" else op[1:2]:
+                found[part] = found.get(part, False) or kinked
+    known: dict[int, int] = {}
+    for entry in program.order(*found):
+        known[entry] = least_sign(program.ops[entry], [known[part] for part in program.parts(entry)])
+    return {entry: kinked for entry, kinked in found.items() if known[entry] < 1 and not program.still[entry]}
 
 
-def least_sign(program: Program, entry: int) -> int:
-    """What the shape of an entry shows of its sign wherever it is defined: 1 positive, 0 not negative, -1 unknown."""
-    op = program.ops[entry]
-    signs = [least_sign(program, part) for part in program.parts(entry)]
+def one_sided(program: Program, op: Op) -> bool:
+    """Whether an operation has no value where its guard is negative, and the guard does not look as if it never were."""
+    return (op[0] == "ln" or (op[0] == "root" and op[3] % 2 == 0)) and program.ops[op[1]][0] not in ("abs", "exp")
+
+
+def least_sign(op: Op, signs: list[int]) -> int:
+    """What the shape of an operation, and the signs of its parts, show of its sign: 1 positive, 0 not negative, -1 unknown."""
     match op[0]:
         case "num":
             return 1 if op[1] > 0 else 0 if op[1] == 0 else -1

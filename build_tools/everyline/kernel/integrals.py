@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from itertools import pairwise
 from typing import Any
 
-from ..arithmetic.balls import run
+from ..arithmetic.balls import ball, run
 from ..arithmetic.program import Program
 from ..arithmetic.stops import Budget, NotSupported, Undefined, Unsure
 from ..notation.build import ZERO, add, negate
 from ..notation.tree import Diverges, DoesNotExist, Integral, Interval, Limit, Node
-from .bisection import FINE, exact_place
+from .bisection import Bisection
 from .claims import IntegralValue, Refuted, SameDerivative, Setting
 from .cover import Cover, atoms, cover, ends, infinite
 from .values import Values, unbroken
@@ -50,29 +51,32 @@ class IntegralCheck(Values):
 
     def marks(self, found: Cover, program: Program, entry: int, low: Any, high: Any) -> Any:
         """The limits and the exact places between them where an entry is not continuous; None if one of them is not found."""
-        pieces, marks = found.pieces, [self.lower]
-        edges = [low, *(end for piece in pieces for end in (piece.lower, piece.upper)), high]
+        order, marks = program.order(entry), [self.lower]
+        search = Bisection(program, str, list(atoms(program, order)), {}, self.deadline)
+        edges = [low, *(end for piece in found.pieces for end in (piece.lower, piece.upper)), high]
         for a, b in zip(edges[::2], edges[1::2], strict=True):
-            if not pieces or not (a.overlaps(b) or b - a < 4 * FINE):
-                try:
-                    run(program, program.order(entry), {self.x: (a + b) / 2})
-                except Undefined:
-                    return self.refuted("undefined", ((a + b) / 2).str(6, radius=False))
-                except Unsure:
-                    pass
-                return None
-        for left, right in pairwise(pieces):
-            spot = left.upper.union(right.lower)
+            end = (self.lower,) if a is low else (self.upper,) if b is high else ()
+            touching = found.pieces and a.overlaps(b)
+            if touching and end:
+                continue
+            spot, inner = a.union(b), a + (b - a) * ball(Fraction(3, 8))
+            try:
+                if not touching:
+                    run(program, order, {self.x: inner})
+            except Undefined:
+                return self.refuted("undefined", inner.str(6, radius=False))
+            except Unsure:
+                pass
             try:
                 if unbroken(program, entry, {self.x: spot}):
                     continue
             except (Undefined, Unsure):
                 pass
-            places = (exact_place(program, [guard], spot, self.deadline) for guard in atoms(program, program.order(entry)))
-            place = next((p for p in places if p is not None), None)
-            if place is None or self.symbolic:  # a place that may move with the parameters is not known exactly
+            # Nothing but this one place may be hidden in the gap. One that may move with the parameters is not known exactly.
+            place = search.place(spot, *end)
+            if place is None or (self.symbolic and not end):
                 return None
-            marks.append(place)
+            marks += () if end else (place,)
         return [*marks, self.upper]
 
     def convergence(self, marks: list[Node]) -> Any:

@@ -21,9 +21,7 @@ from .cover import Cover, Piece, cover, ends
 
 PRECISION, INSIST, LEAST_DIGITS = 128, (256, 1024, 4096), 20
 #: Where both sides are compared first, simple points before others, because people are shown where a key fails.
-QUICK = tuple(
-    map(Fraction, ("2", "1/2", "-1", "3", "-2", "1/4", "7/5", "-3/7", "16/7", "-29/9", "5", "37/5", "-61/6", "1/9", "-1/11", "23", "-23"))
-)
+QUICK = tuple(map(Fraction, ("2", "1/2", "-1", "3", "-2", "1/4", "7/5", "-3/7", "16/7", "-29/9", "5", "37/5", "1/9", "-1/11", "23", "-23")))
 NOTHING = arb(2) ** -5000
 
 
@@ -65,9 +63,8 @@ class Ladder:
         quick = self.quick()
         if quick:
             return quick
-        found = self.found = cover(
-            self.program, self.reference, (self.answer, self.right), self.difference, self.domain, self.fixed, self.deadline
-        )
+        reference, wanted = self.reference[:1], (self.answer,)
+        found = self.found = cover(self.program, reference, wanted, self.difference, self.domain, self.fixed, self.deadline)
         if found.undefined is not None:
             return self.undefined(found.undefined)
         if not found.pieces:
@@ -104,11 +101,10 @@ class Ladder:
         except Unsure:
             return None
         if balls[self.difference] != 0:
-            return self.refuted("differs", x, balls)
+            return self.refuted("differs", x, *(balls[side].str(8, radius=False) for side in (self.left, self.right)))
         return balls if balls[self.difference].is_finite() else None
 
-    def refuted(self, reason: str, x: Fraction, balls: list[Any] | None = None) -> Refuted:
-        left, right = (balls[self.left].str(8, radius=False), balls[self.right].str(8, radius=False)) if balls else ("", "")
+    def refuted(self, reason: str, x: Fraction, left: str = "", right: str = "") -> Refuted:
         return Refuted(self.claim, reason, x, str(x), left, right)
 
     def undefined(self, x: Fraction) -> Refuted:

@@ -15,21 +15,9 @@ from ..arithmetic.elements import Element
 from ..arithmetic.expansion import Expander, H, with_field
 from ..arithmetic.program import Program
 from ..arithmetic.stops import Budget, NotSupported, Undefined, Unsure
+from ..notation import tree
 from ..notation.build import ONE, ZERO, add, divide, multiply, negate, number, walk
-from ..notation.tree import (
-    Diverges,
-    DoesNotExist,
-    Evaluation,
-    Integral,
-    Interval,
-    Limit,
-    Name,
-    Negative,
-    Node,
-    Product,
-    Quotient,
-    Sum,
-)  # fmt: skip
+from ..notation.tree import Diverges, DoesNotExist, Evaluation, Integral, Interval, Limit, Name, Negative, Node
 from .claims import Checked, Equal, IntegralValue, LimitValue, Refuted, SameDerivative, Setting, Undecided, Verdict, stands
 from .cover import ends, infinite
 from .ladder import Ladder, agreement
@@ -236,13 +224,13 @@ def linear(node: Node, c: Node) -> Iterator[tuple[Node, Node]]:
     match node:
         case Negative(u):
             yield from linear(u, negate(c))
-        case Sum(terms):
+        case tree.Sum(terms):
             for term in terms:
                 yield from linear(term, c)
-        case Product(factors) if any(map(moves, factors)):
+        case tree.Product(factors) if any(map(moves, factors)):
             place = next(i for i, f in enumerate(factors) if moves(f))
             yield from linear(factors[place], multiply(c, *factors[:place], *factors[place + 1 :]))
-        case Quotient(u, v) if has_values(u):
+        case tree.Quotient(u, v) if has_values(u):
             yield from linear(u, divide(c, v))
         case _:
             yield c, node
