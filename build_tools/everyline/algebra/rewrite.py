@@ -58,23 +58,30 @@ def _term(term: Term, variable: str, inside: Node, inner: Term, base: Coefficien
     term = _exponents_apart(term, inner)
     times, rest = _power_of(term, inner, variable)
     parts: list[Node] = [power(u, number(times))] if times else []
-    polynomial_part: list[Node] = []
+    above: list[Node] = []
+    below: list[Node] = []
     for factor, exponent in rest.powers:
-        whole = isinstance(exponent, Fraction) and exponent.denominator == 1 and exponent > 0
+        whole = isinstance(exponent, Fraction) and exponent.denominator == 1
         if base is not None and whole and coefficients(factor, variable) is not None and factor != inside:
-            polynomial_part.append(power(factor, as_node(exponent)))
+            up = isinstance(exponent, Fraction) and exponent > 0
+            (above if up else below).append(power(factor, as_node(exponent if up else _opposite(exponent))))
             continue
         changed = _factor(factor, exponent, variable, inside, inner, base, u)
         if changed is None:
             return None
         parts.append(changed)
-    if polynomial_part:
-        values = coefficients(multiply(*polynomial_part), variable)
-        digits = None if values is None or base is None else in_powers(values, base)
-        if digits is None:
-            return None
-        parts.append(polynomial(digits, u))
+    for group, sign in ((above, 1), (below, -1)):
+        if group:
+            values = coefficients(multiply(*group), variable)
+            digits = None if values is None or base is None else in_powers(values, base)
+            if digits is None:
+                return None
+            parts.append(power(polynomial(digits, u), sign))
     return multiply(number(rest.coefficient), *parts)
+
+
+def _opposite(exponent: Exponent) -> Exponent:
+    return -exponent if isinstance(exponent, Fraction) else exponent
 
 
 def _factor(
@@ -106,7 +113,7 @@ def _exponents_apart(term: Term, inner: Term) -> Term:
 
 def _power_of(term: Term, inner: Term, variable: str) -> tuple[Fraction, Term]:
     """How often the inside (one power or a product of powers) goes into a term, where only such powers can be: (k, what is left)."""
-    if inner.coefficient != 1 or not inner.powers or (len(inner.powers) == 1 and inner.powers[0][1] == 1):
+    if not inner.powers or (len(inner.powers) == 1 and inner.powers[0][1] == 1):
         return Fraction(0), term
     have = dict(term.powers)
     ratio: Fraction | None = None
@@ -117,7 +124,12 @@ def _power_of(term: Term, inner: Term, variable: str) -> tuple[Fraction, Term]:
         ratio = found
     if ratio is None or (ratio.denominator != 1 and not _one_to_one(inner)):
         return Fraction(0), term
-    return ratio, term.without(*(b for b, _ in inner.powers))
+    left = term.without(*(b for b, _ in inner.powers))
+    if inner.coefficient != 1:  # (-1/x)^k: its sign and size go to what is left
+        if ratio.denominator != 1:
+            return Fraction(0), term
+        left = Term(left.coefficient / inner.coefficient ** int(ratio), left.powers)
+    return ratio, left
 
 
 def _ratio(whole: Exponent | None, part: Exponent) -> Fraction | None:

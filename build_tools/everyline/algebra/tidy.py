@@ -29,6 +29,7 @@ from ..notation.tree import (
     Sum,
 )  # fmt: skip
 from .clock import watch
+from .numbers import sign
 from .order import factor_rank, text
 from .signs import positive
 from .terms import Exponent, Term, as_node, term_of
@@ -107,6 +108,8 @@ def _tidy_absolute(argument: Node) -> Node:
         return _tidy_absolute(argument.argument)
     if isinstance(argument, Absolute) or positive(argument):
         return argument
+    if not names(argument) and (known := sign(argument)):
+        return argument if known > 0 else negate(argument)
     if isinstance(argument, Product | Quotient):
         parts = term_of(argument)
         if parts.coefficient not in (1, -1):
@@ -128,6 +131,8 @@ def _tidy_call(function: str, argument: Node) -> Node:
     if function == "ln" and isinstance(argument, Power) and argument.base == E:
         return argument.exponent
     if not names(argument):
+        if function == "sgn" and (way := sign(argument)):
+            return number(way)
         known = special(function, argument)
         if known is not None:
             return known

@@ -21,7 +21,7 @@ from .route import Attempt, Derivation, Reconciliation, Route
 from .search import SILENT, Plan, Search, cheapest, questions
 from .writing import NotWritten, Writer, closed
 
-LIMITS = (3.0, 6.0, 10.0, 15.0, 21.0, 28.0, 36.0, 44.0)
+LIMITS = (3.0, 6.0, 10.0, 15.0, 21.0, 28.0, 36.0, 44.0, 60.0)
 BEYOND = 7.0
 #: What costs no more is known by heart.
 KNOWN = 1.0
@@ -65,7 +65,8 @@ def _between(
     def find(asked: Question) -> Derivation:
         return _found(search, asked, others, u, most)
 
-    return definite(question, find, one, most, allowed, own)
+    found = definite(question, find, one, most, allowed, own)
+    return found if methods or not found.routes else replace(found, missing=None)
 
 
 def _found(search: Search, question: Question, methods: tuple[str, ...], u: Node | None, most: int) -> Derivation:

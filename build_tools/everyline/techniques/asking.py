@@ -10,7 +10,7 @@ from ..algebra.expand import split_constant
 from ..algebra.order import text
 from ..algebra.poly import expand, rational_function
 from ..algebra.tidy import tidy
-from ..notation.build import ONE, TWO, multiply, names, negate, substitute, walk
+from ..notation.build import TWO, multiply, names, negate, substitute, walk
 from ..notation.question import Question
 from ..notation.tree import Absolute, Call, Integral, Name, Negative, Node, Power, Product, Quotient, Root, Sum
 
@@ -34,9 +34,10 @@ def integral(node: Node, variable: str, constant: Node | None = None) -> Node:
 
 
 def fresh(question: Question, wanted: str = "uvwstzypqr") -> str:
-    """A letter that the question does not use."""
+    """A letter that the question does not use; in a question in v one that comes after v, since u may stand for something already."""
     used = names(question.body) | question.given.names | {question.variable}
-    return next(letter for letter in wanted if letter not in used)
+    start = wanted.find(question.variable) + 1
+    return next(letter for letter in wanted[start:] + wanted[:start] if letter not in used)
 
 
 @lru_cache(maxsize=5_000)
@@ -62,15 +63,17 @@ def _one_numerator(node: Node, variable: str) -> Node:
 
 
 def _root_logarithm(node: Node, variable: str) -> Node | None:
-    """ln(x + √(x² + c)) has the derivative 1/√(x² + c): the cancelling is done at once."""
+    """ln(g + √(g² + c)) has the derivative g'/√(g² + c): the cancelling is done at once."""
     if not (isinstance(node, Call) and node.function == "ln" and isinstance(node.argument, Sum) and len(node.argument.terms) == 2):
         return None
     roots = [t for t in node.argument.terms if isinstance(t, Root) and t.index == 2]
-    if len(roots) != 1 or Name(variable) not in node.argument.terms:
+    if len(roots) != 1:
         return None
-    if tidy(derivative(roots[0].radicand, variable)) != tidy(Product((TWO, Name(variable)))):
+    (inner,) = (t for t in node.argument.terms if t is not roots[0])
+    slope = tidy(derivative(inner, variable))
+    if tidy(derivative(roots[0].radicand, variable)) != tidy(multiply(TWO, inner, slope)):
         return None
-    return tidy(Quotient(ONE, roots[0]))
+    return tidy(Quotient(slope, roots[0]))
 
 
 @lru_cache(maxsize=5_000)

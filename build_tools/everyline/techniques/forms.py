@@ -94,8 +94,8 @@ def _one(term: Term, x: Name) -> Node | None:
         return value if base == E else divide(value, tidy(call("ln", base)))
     if not isinstance(exponent, Fraction):
         return None
-    if base == Absolute(x) and exponent == 1:
-        return tidy(divide(multiply(x, Absolute(x)), number(2)))
+    if base == Absolute(x) and exponent > -1:
+        return tidy(divide(multiply(x, power(Absolute(x), number(exponent))), number(exponent + 1)))
     if isinstance(base, Call) and base.argument == x and exponent.denominator == 1:
         known = _ONE_FUNCTION.get((base.function, int(exponent)))
         return None if known is None else known(x)

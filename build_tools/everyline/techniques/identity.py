@@ -11,7 +11,9 @@ from ..notation.question import Question
 from ..notation.tree import Node
 from .asking import constant_and_rest, integral
 from .base import Example, Shown, Step, Technique
-from .identities import Rewriting, in_product, in_sum
+from .identities import in_product
+from .identities_sum import in_sum
+from .rewriting import Rewriting
 
 
 def propose(question: Question) -> Iterable[Step]:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import lcm
 
 from ..algebra.poly import Coefficients, factors, partial_fractions, polynomial, rational_function
 from ..algebra.tidy import tidy
 from ..notation.build import ONE, add, divide, multiply, number, power
 from ..notation.message import say
 from ..notation.question import Question
-from ..notation.tree import Name
+from ..notation.tree import Name, Node
 from .asking import constant_and_rest, integral
 from .base import Example, Shown, Step, Technique
 
@@ -34,13 +35,19 @@ def propose(question: Question) -> Iterable[Step]:
     pieces = partial_fractions(top, list(merged.items()))
     if len(pieces) < 2:
         return
-    terms = [tidy(divide(polynomial(a, x), multiply(scale, power(polynomial(f, x), n)))) for a, f, n in pieces]
+    terms = [_piece(a, tidy(multiply(scale, power(polynomial(f, x), n))), x) for a, f, n in pieces]
     whole = add(*terms)
     below = multiply(scale, *(power(polynomial(f, x), n) for f, n in merged.items()))
     detail = (Shown("equal", tidy(rest), divide(polynomial(top, x), below), say("Factor the denominator.")),)
     reason = say("Split into partial fractions.")
     result = integral(tidy(whole), question.variable, constant if constant != ONE else None)
     yield Step("partial-fractions", result, reason, detail=detail, extra_cost=0.3 * len(pieces))
+
+
+def _piece(top: Coefficients, bottom: Node, x: Node) -> Node:
+    """One fraction, its numbers whole."""
+    below = lcm(*(c.denominator for c in top))
+    return tidy(divide(polynomial(tuple(c * below for c in top), x), multiply(number(below), bottom)))
 
 
 TECHNIQUE = Technique(

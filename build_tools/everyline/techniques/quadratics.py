@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..algebra.numbers import sign as numeric_sign
 from ..algebra.poly import by_degree, linear
 from ..algebra.terms import term_of
 from ..algebra.tidy import tidy
@@ -54,9 +55,9 @@ def sign(node: Node, given: Given) -> int:
     value = rational(node)
     if value is not None:
         return (value > 0) - (value < 0)
+    if not names(node):
+        return numeric_sign(node)
     term = term_of(node)
-    if not term.powers:
-        return 0
     result = 1 if term.coefficient > 0 else -1
     for base, exponent in term.powers:
         if isinstance(exponent, Fraction) and exponent.numerator % 2 == 0:

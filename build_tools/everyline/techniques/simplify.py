@@ -5,15 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
-from ..algebra.poly import linear
+from ..algebra.expand import multiply_out
+from ..algebra.growth import together
+from ..algebra.poly import coefficients, linear
 from ..algebra.terms import Term, term_of
 from ..algebra.tidy import join, tidy
 from ..notation.build import ONE, E, add, call, divide, multiply, negate, number, power, replace, root, subtract, walk
 from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import Absolute, Call, Name, Node, Power, Sum
+from ..notation.tree import Absolute, Call, Name, Node, Power, Quotient, Root, Sum
 from .asking import constant_and_rest, depends, integral
 from .base import Example, Step, Technique
+from .squares import with_bars
 
 
 def propose(question: Question) -> Iterable[Step]:
@@ -40,6 +43,7 @@ def _rewritings(rest: Node, variable: str) -> Iterator[tuple[Node, Message]]:
                 yield replace(rest, part, plain), say("A right triangle gives this function of an inverse function.")
     yield from _one_exponential(rest, variable)
     yield from _roots(rest)
+    yield from _radicals(rest, variable)
     yield from _negative_exponents(rest, variable)
 
 
@@ -94,10 +98,40 @@ def _roots(rest: Node) -> Iterator[tuple[Node, Message]]:
     for sign in (Fraction(1, 2), Fraction(-1, 2)):
         same = [b for b, e in halves if e == sign]
         if len(same) == 2:
-            from ..algebra.expand import multiply_out
-
             both = multiply_out(multiply(*same))
             yield multiply(join(term.without(*same)), power(both, number(sign))), say("Take the roots together.")
+
+
+def _radicals(rest: Node, variable: str) -> Iterator[tuple[Node, Message]]:
+    """Roots of perfect squares as absolute values, roots out of a denominator, fractions out of one."""
+    barred = with_bars(rest)
+    if barred != rest:
+        yield barred, say("The root of a square is the absolute value.")
+    term = term_of(rest)
+    for base, e in term.powers:
+        if not isinstance(base, Sum) or not isinstance(e, Fraction) or e.denominator != 1 or e > 0:
+            continue
+        left = join(term.without(base))
+        other = _conjugate(base, variable)
+        if other is not None:
+            below = multiply_out(multiply(base, other), variable)
+            top = multiply_out(power(other, int(-e)), variable)
+            yield multiply(left, top, power(below, int(e))), say("Multiply above and below by {other}.", other=other)
+        one = together(base.terms)
+        if one is not None and isinstance(one, Quotient):
+            yield multiply(left, power(divide(tidy(one.top), one.bottom), number(e))), say("Clear the fractions in the denominator.")
+
+
+def _conjugate(node: Sum, variable: str) -> Node | None:
+    """a - b for a + b, where a or b is a square root and both squares are free of roots."""
+    if len(node.terms) != 2:
+        return None
+    a, b = node.terms
+    if not any(any(isinstance(p, Root) and p.index == 2 for p in walk(t)) for t in (a, b)):
+        return None
+    if any(coefficients(tidy(power(t, 2)), variable) is None for t in (a, b)):
+        return None
+    return tidy(subtract(a, b))
 
 
 def _negative_exponents(rest: Node, variable: str) -> Iterator[tuple[Node, Message]]:
@@ -130,6 +164,8 @@ TECHNIQUE = Technique(
         Example(r"\int \cos(\arcsin x) \, dx"),
         Example(r"\int \sqrt{2 - x}\sqrt{2 + x} \, dx"),
         Example(r"\int \frac{1}{e^x + 3e^{-x}} \, dx"),
+        Example(r"\int \frac{1}{\sqrt{x^2}} \, dx"),
+        Example(r"\int \frac{1}{\sqrt{x + 1} + \sqrt{x}} \, dx"),
         Example(r"\int \ln x \, dx", applies=False),
         Example(r"\int x^2 + 1 \, dx", applies=False),
     ),

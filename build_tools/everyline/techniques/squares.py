@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from ..algebra.fraction import one_fraction
 from ..algebra.poly import coefficients as polynomial_coefficients
 from ..algebra.poly import factors, polynomial
 from ..algebra.terms import term_of
 from ..notation.build import divide, multiply, names, number, power, rebuild, root
-from ..notation.tree import Absolute, Name, Node, Power, Quotient, Root
+from ..notation.tree import Absolute, Name, Node, Power, Quotient, Root, Sum
 
 
 def with_bars(node: Node) -> Node:
@@ -17,7 +18,19 @@ def with_bars(node: Node) -> Node:
         inside = _rooted(node.radicand)
         if inside is not None:
             return Absolute(inside)
+        if isinstance(node.radicand, Sum | Quotient):
+            return _over_a_root(node)
     return rebuild(node, with_bars)
+
+
+def _over_a_root(node: Root) -> Node:
+    """√(g²/h) as |g|/√h; the node itself where it is no such root."""
+    used = names(node.radicand)
+    one = one_fraction(node.radicand, next(iter(used))) if len(used) == 1 else None
+    if not isinstance(one, Quotient):
+        return node
+    above = _rooted(one.top)
+    return node if above is None else divide(Absolute(above), root(one.bottom))
 
 
 def _rooted(radicand: Node) -> Node | None:

@@ -7,12 +7,31 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..algebra.expand import split_constant
+from ..algebra.poly import rational_function
 from ..algebra.terms import as_node, term_of
 from ..algebra.tidy import join, tidy
-from ..notation.build import ONE, PI, TWO, call, divide, multiply, names, negate, number, power, root, substitute, subtract
+from ..notation.build import (
+    ONE,
+    PI,
+    TWO,
+    call,
+    divide,
+    multiply,
+    names,
+    negate,
+    number,
+    power,
+    rational,
+    rebuild,
+    replace,
+    root,
+    substitute,
+    subtract,
+    walk,
+)
 from ..notation.message import say
 from ..notation.question import Question
-from ..notation.tree import Interval, Name, Node
+from ..notation.tree import Interval, Name, Node, Power, Root
 from .asking import constant_and_rest, differentiate, integral
 from .base import Example, Shown, Step, Technique
 from .quadratics import Centred, centred, root_of, sign
@@ -38,22 +57,35 @@ _TRIANGLES = {
 
 def propose(question: Question) -> Iterable[Step]:
     constant, rest = constant_and_rest(question)
-    for base, exponent in term_of(rest).powers:
-        if not isinstance(exponent, Fraction):
-            continue
+    for base, exponent in _bases(rest, question.variable).items():
         half = exponent.denominator == 2
-        form = centred(base, question.variable) if half or exponent <= -2 else None
+        form = centred(base, question.variable)
         if form is None:
             continue
         signs = (sign(form.leading, question.given), sign(form.constant, question.given))
         if signs not in _TRIANGLES or (not half and signs != (1, 1)):
             continue
-        step = _step(question, constant, rest, base, exponent, form, _TRIANGLES[signs])
+        step = _step(question, constant, rest, base, form, _TRIANGLES[signs])
         if step is not None:
             yield step
 
 
-def _step(question: Question, constant: Node, rest: Node, base: Node, exponent: Fraction, form: Centred, triangle: Triangle) -> Step | None:
+def _bases(rest: Node, variable: str) -> dict[Node, Fraction]:
+    """Sums under a square root anywhere, or in the denominator as a square or higher power, with that exponent."""
+    found: dict[Node, Fraction] = {}
+    for part in walk(rest):
+        if isinstance(part, Root) and part.index == 2 and variable in names(part.radicand):
+            found.setdefault(part.radicand, Fraction(1, 2))
+    fraction = rational_function(rest, variable)
+    if fraction is not None and len(fraction[1]) > 1:
+        return {}  # partial fractions first
+    for base, exponent in term_of(rest).powers:
+        if isinstance(exponent, Fraction) and (exponent.denominator == 2 or exponent <= -2):
+            found.setdefault(base, exponent)
+    return found
+
+
+def _step(question: Question, constant: Node, rest: Node, base: Node, form: Centred, triangle: Triangle) -> Step | None:
     x = question.variable
     letter = "theta" if "theta" not in names(question.body) and x != "theta" else "phi"
     theta = Name(letter)
@@ -65,12 +97,10 @@ def _step(question: Question, constant: Node, rest: Node, base: Node, exponent: 
     shift = tidy(subtract(form.line, multiply(form.slope, Name(x))))
     solved = tidy(divide(subtract(line, shift), form.slope))
     legs = tidy(multiply(side, call(triangle.other, theta)))
-    new = _replaced(rest, base, exponent, legs, x, solved, form, line)
-    if new is None:
-        return None
+    angle, back = _back(form, a, side, theta, triangle, base)
+    new = _replaced(rest, base, legs, x, solved, form, line, angle, theta)
     slope = differentiate(solved, letter)
     outer, inner = split_constant(_ratio_free(tidy(multiply(constant, new, slope))), letter)
-    angle, back = _back(form, a, side, theta, triangle, base)
     relation = Shown("equal", root(base), legs, say("The identity takes the root away."))
     before = (
         Shown("let", Name(x), solved, say("The form under the root calls for this substitution.")),
@@ -84,14 +114,25 @@ def _step(question: Question, constant: Node, rest: Node, base: Node, exponent: 
     )
 
 
-def _replaced(rest: Node, base: Node, exponent: Fraction, legs: Node, x: str, solved: Node, form: Centred, line: Node) -> Node | None:
-    term = term_of(rest)
-    left = substitute(join(term.without(base)), {x: solved})
+def _replaced(
+    rest: Node, base: Node, legs: Node, x: str, solved: Node, form: Centred, line: Node, angle: Node, theta: Node
+) -> Node:  # fmt: skip
+    """The integrand in the angle: an inverse function that is the angle itself, then the roots, then the letter."""
+    new = _powers(replace(rest, angle, theta), base, legs)
     if form.line != Name(x):
-        from ..notation.build import replace
+        new = replace(new, form.line, line)
+    return tidy(substitute(new, {x: solved}))
 
-        left = substitute(replace(join(term.without(base)), form.line, line), {x: solved})
-    return tidy(multiply(left, power(legs, number(2 * exponent))))
+
+def _powers(node: Node, base: Node, legs: Node) -> Node:
+    """Every power of the base as a power of its root."""
+    if node == base:
+        return power(legs, 2)
+    if isinstance(node, Root) and node.radicand == base and node.index == 2:
+        return legs
+    if isinstance(node, Power) and node.base == base and (e := rational(node.exponent)) is not None and (2 * e).denominator == 1:
+        return power(legs, number(2 * e))
+    return rebuild(node, lambda part: _powers(part, base, legs))
 
 
 def _ratio_free(node: Node) -> Node:
