@@ -317,6 +317,11 @@ def test_a_quotation_mark_that_is_never_closed_takes_no_other_student_with_it() 
     assert [row.student for row in rows] == ["Ada", "Bo", "Cy"]
 
 
+def test_a_cell_without_end_takes_no_other_student_with_it() -> None:
+    rows = read_answers(b"student,number,answer\nAda,1," + b"x" * 300_000 + b"\nBo,2,3\n", _small()).rows
+    assert [row.student for row in rows] == ["Ada", "Bo"]
+
+
 def test_an_unquoted_comma_in_an_answer_is_seen() -> None:
     rows = read_answers(b"student,number,answer\nAda,1,2,5\n", _small()).rows
     assert "more cells than there are columns" in str(rows[0].item)

@@ -141,10 +141,15 @@ def _or_overrun(result: Mark | Overrun) -> Mark:
 def marked_table(answers: Answers, marks: Sequence[Mark]) -> bytes:
     """The answers as they came, with what was found beside each, as a file that any spreadsheet opens."""
     rows = (
-        (*row.cells, each.mark, each.title, each.explained or each.note, each.working, str(each.line or ""))
+        (*row.cells, each.mark, each.title, _said(each), each.working, str(each.line or ""))
         for row, each in zip(answers.rows, marks, strict=True)
     )
     return write_table((*answers.columns, *OURS), rows, answers.delimiter)
+
+
+def _said(found: Mark) -> str:
+    """The sentence about the slip, and after it the point at which the answer fails."""
+    return f"{found.explained} {found.note[:1].upper()}{found.note[1:]}." if found.explained and found.note else found.note
 
 
 def summary(answers: Answers, marks: Sequence[Mark], asked: Asked) -> Summary:

@@ -17,6 +17,8 @@ from ..slips.floats import at
 #: Where values are taken, on both sides of 0 and near it and far from it.
 _POINTS = (0.137, -0.291, 0.453, -0.619, 0.787, 1.311, -1.73, 2.137, -2.61, 3.71)
 _LEAST, _DIGITS = 3, 7
+#: Of many questions that are all alike each is compared with the first few: pairs stay as many as questions.
+_CROWD = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +42,8 @@ def near_duplicates(questions: Iterable[tuple[str, Question]]) -> tuple[tuple[st
                     why = _difference(asked, theirs, question, print_)
                     pair = (other, path)
                     found[pair] = min(found.get(pair, why), why, key=len)
-            others.append((path, question, print_))
+            if len(others) < _CROWD:
+                others.append((path, question, print_))
     return tuple((first, second, why) for (first, second), why in found.items())
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
+from ..diagnostics import diagnose
 from ..kernel import Checked, IntegralValue, Refuted, question_claim
 from ..notation import NotationError, parse, plain
 from ..notation.build import contains
@@ -133,13 +134,13 @@ def _judged(handed: Handed, answer: str) -> tuple[Judged, str]:
 def _slip(handed: Handed, claimed: Node) -> Mark:
     """A wrong answer with the slip that explains it, where a repaired answer passes the check."""
     from ..algebra import tidy
-    from ..slips import diagnose
+    from ..slips import diagnose as diagnose_slip
 
     question = handed.question
     right, antiderivative = _known(handed)
-    found = diagnose(question, claimed, right=right, antiderivative=antiderivative, seconds=1.0)
+    found = diagnose_slip(question, claimed, right=right, antiderivative=antiderivative, seconds=1.0)
     if found is None and (tidied := tidy(claimed)) != claimed:  # `3x^(3-1)` hides its slip from a look at the numbers
-        found = diagnose(question, tidied, right=right, antiderivative=antiderivative, seconds=1.0)
+        found = diagnose_slip(question, tidied, right=right, antiderivative=antiderivative, seconds=1.0)
     if found is None:
         return Mark(WRONG)
     return Mark(WRONG, slip=found.slip, title=found.title, explained=fill(found.message, plain))
@@ -194,7 +195,7 @@ def _worked(handed: Handed) -> tuple[int, str, str]:
 
 def _unread(fault: Fault, last: str) -> tuple[int, str, str]:
     line = fault.span.start.line
-    return line, f"line {line} could not be read", last
+    return line, f"line {line} could not be read: {diagnose(fault).headline}", last
 
 
 def _why(line: int, fault: HandFault, question: Question) -> str:

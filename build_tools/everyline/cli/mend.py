@@ -38,8 +38,8 @@ def run(options: argparse.Namespace) -> int:
         root, only = book_of([Path(path) for path in options.paths])
         for _ in range(_ROUNDS):
             sources = load(root)
-            faults = _faults(sources, only, options.workers)
-            offered = [each for each in _offers(sources, faults, options.workers) if each.path not in refused]
+            faults = _faults(root, sources, only, options.workers)
+            offered = [each for each in _offers(root, sources, faults, options.workers) if each.path not in refused]
             accepted = [each for each in offered if _accepted(each, root, options)]
             refused |= {each.path for each in offered if each not in accepted}
             saved = [each for each in accepted if _saved(each, root)]
@@ -55,16 +55,17 @@ def run(options: argparse.Namespace) -> int:
     return WRONG if any(fault.severity == "error" for fault in faults) else RIGHT
 
 
-def _faults(sources: Sources, only: list[str] | None, workers: int) -> tuple[Diagnostic, ...]:
+def _faults(root: Path, sources: Sources, only: list[str] | None, workers: int) -> tuple[Diagnostic, ...]:
     from ..book import build
+    from ..book.memory import memory_of
 
-    return build(sources, workers=workers, only=only).diagnostics
+    return build(sources, workers=workers, only=only, memory=memory_of(root)).diagnostics
 
 
-def _offers(sources: Sources, faults: tuple[Diagnostic, ...], workers: int) -> tuple[Mended, ...]:
+def _offers(root: Path, sources: Sources, faults: tuple[Diagnostic, ...], workers: int) -> tuple[Mended, ...]:
     from ..book.mending import mendings
 
-    return mendings(sources, faults, lambda changed, paths: _faults(changed, sorted(paths), workers))
+    return mendings(sources, faults, lambda changed, paths: _faults(root, changed, sorted(paths), workers))
 
 
 def _accepted(mended: Mended, root: Path, options: argparse.Namespace) -> bool:
