@@ -26,6 +26,12 @@ def test_a_chapter_has_the_way_to_a_new_problem(built: Path) -> None:
     assert re.findall(r'class="ev-ways".*?<a[^>]*>([^<]*)<', (built / "below" / "index.html").read_text("utf-8")) == ["Add a problem"]
 
 
+def test_a_set_and_a_lesson_have_the_ways_to_their_files(built: Path) -> None:
+    for path in ("sets/low-water", "lessons/round-the-harbour"):
+        page = (built / path / "index.html").read_text("utf-8")
+        assert f'href="{KEPT}/edit/main/content/{path}.md" rel="noopener">Edit this page' in page
+
+
 def test_without_a_repository_there_are_no_ways(tmp_path: Path) -> None:
     write(tmp_path, {path: text for path, text in BOOK.items() if path in ("book.yml", "index.md", "below/index.md", "below/lock.md")})
     kept = (line for line in SETTINGS.splitlines() if not line.startswith(("repo_url", "edit_uri")))

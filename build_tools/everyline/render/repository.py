@@ -52,6 +52,10 @@ class Repository:
             ("Edit this problem", self.edit_of(path)), ("Report this page", self.report_of(path)), ("Add a problem", self._add(path))
         )
 
+    def page_links(self, path: str) -> str:
+        """The ways from any other page that has a file of its own."""
+        return self._row(("Edit this page", self.edit_of(path)), ("Report this page", self.report_of(path)))
+
     def add_link(self, path: str) -> str:
         """The way from a chapter's page."""
         return self._row(("Add a problem", self._add(path)))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..book.data import Book, Examined, MadeContrast
 from ..book.memory import Memory
@@ -66,7 +66,14 @@ def site(
         *_faults(book, lines),
         *(_report(book, addresses) if report else ()),
     )
-    return Site(made, _navigation(book), printed)
+    return Site(tuple(_reachable(page, kept) for page in made), _navigation(book), printed)
+
+
+def _reachable(page: Page, repository: Repository) -> Page:
+    """A page that a teacher composed, with the ways to its file; a problem's page has them already."""
+    if page.kind not in ("set", "lesson", "contrast"):
+        return page
+    return replace(page, body=page.body + repository.page_links(page.path), edit=repository.edit_of(page.path))
 
 
 def spots(book: Book) -> Iterator[problem_page.Spot]:
