@@ -436,7 +436,8 @@ const run = (given, context, plan, kinds) => {
   /** Only C may stand anywhere; c, k, K and C_1 are constants of integration as added terms. */
   const checkConstants = (tree, added) => {
     const [sign, ...parts] = op(tree) ? tree : "";
-    if (sign === "C" && parts[0] !== "C" && !added) fail("undeclared", tokens.find(({ kind, value }) => kind === "C" && value === parts[0]));
+    const loose = sign === "C" && parts[0] !== "C" && !added;
+    check(!loose, "undeclared", tokens.find(({ kind, value }) => kind === "C" && value === parts[0]));
     const others = parts.filter((part) => !isRational(part));
     const fine = added && (/^[-+=]$/.test(sign) || (sign === "*" && !others[1]) || (sign === "/" && isRational(parts[1])));
     if (sign !== "C") for (const part of parts) checkConstants(part, fine);

@@ -53,7 +53,8 @@ const PLAIN = {
     const up = order > 1 ? `^${order}` : "", below = `/d${say(x)}${up}`;
     return quickDerivative(["", a, x]) ? `d${up}${say(a)}${below}` : `d${up}${below} (${say(a)})`;
   },
-  limit: ([a, x, point, side], say, fenced) => `lim_(${say(x)} -> ${fenced(point, side && !isAtom(point))}${side && `^${side}`}) (${say(a)})`,
+  limit: ([a, x, point, side], say, fenced) =>
+    `lim_(${say(x)} -> ${fenced(point, side && !isAtom(point))}${side && `^${side}`}) (${say(a)})`,
   between: ([a, x, lower, upper], say, fenced) => {
     const ends = PLAIN.scripts([lower, upper], fenced);
     return `[${say(a)}]${isOnly(a, x) ? ends : ends.replace(/.*(?=\^)/, `_(${say(x)} = ${say(lower)})`)}`;
@@ -158,7 +159,8 @@ const MARKUP = {
   join(before, after) {
     const a = functionOf(before), b = functionOf(after), bare = a && isBare(raisedFunction(before) || before, a);
     const bracketed = inProduct(after) && op(after) !== "integral";
-    const dot = (!bracketed && startsWithDigit(after)) || (op(before) === "/" && op(after) === "/" && isRational(before) && isRational(after)) ||
+    const dot = (!bracketed && startsWithDigit(after)) ||
+      (op(before) === "/" && op(after) === "/" && isRational(before) && isRational(after)) ||
       (isNumber(op(before) === "^" ? before[2] : before) && isFraction(after)) || before === "d" || after === "d" ||
       (bare && (op(a) === "abs" ? op(after) === "abs" : b ? !names(a)[0] : !names(a).some(usual)));
     return dot ? DOT : TIMES + (b || bare ? THIN : "");
@@ -182,10 +184,9 @@ const MARKUP = {
     return f ? applied(tag("msup", tag("mi", f[0]), say(exponent)), f, say, fenced)
       : tag("msup", fenced(base, !isAtom(base)), MARKUP.exponent(exponent, say));
   },
-  scripts: (base, ends, say) => tag("msubsup", base, ...ends.map((end) => MARKUP.exponent(end, say))),
   integral([a, x, ...ends], say, fenced) {
-    const sign = '<mo largeop="true">∫</mo>';
-    return tag("mrow", ends[0] ? MARKUP.scripts(sign, ends, say) : sign, fenced(a, isLong(a)), THIN, tag("mrow", D, say(x)));
+    const sign = '<mo largeop="true">∫</mo>', scripts = ends.map((end) => MARKUP.exponent(end, say));
+    return tag("mrow", ends[0] ? tag("msubsup", sign, ...scripts) : sign, fenced(a, isLong(a)), THIN, tag("mrow", D, say(x)));
   },
   derivative([a, x, order], say) {
     const raise = (base) => (order > 1 ? tag("msup", base, tag("mn", order)) : base), quick = quickDerivative(["", a, x]);
@@ -201,8 +202,8 @@ const MARKUP = {
     return tag("mrow", `<munder><mo movablelimits="false">lim</mo>${below}</munder>`, THIN, fenced(a, !oneOf(first, "/^sqrtlogroot")));
   },
   between([a, x, lower, upper], say) {
-    const made = MARKUP.scripts(fence(say(a), "[", "]"), [lower, upper], say), from = MARKUP.exponent(lower, say);
-    return isOnly(a, x) ? made : tag("msubsup", fence(say(a), "[", "]"), tag("mrow", say(x), "<mo>=</mo>", from), MARKUP.exponent(upper, say));
+    const from = MARKUP.exponent(lower, say), below = isOnly(a, x) ? from : tag("mrow", say(x), "<mo>=</mo>", from);
+    return tag("msubsup", fence(say(a), "[", "]"), below, MARKUP.exponent(upper, say));
   },
 };
 

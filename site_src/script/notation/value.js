@@ -34,7 +34,10 @@ const compiled = (tree) => {
   const all = parts.map(compiled), [f, g, lower, upper] = all;
   if (sign === "^" && parts[0] !== "e") {
     const y = names(parts[1])[0] ? NaN : g({});
-    for (let m = 1; m < 1001; m++) if (Math.abs(y * m - Math.round(y * m)) < 1e-13 * m) return (at) => realPower(f(at), Math.round(y * m), m);
+    for (let m = 1; m < 1001; m++) {
+      const n = Math.round(y * m);
+      if (Math.abs(y * m - n) < 1e-13 * m) return (at) => realPower(f(at), n, m);
+    }
   }
   const value = VALUES[sign] ?? Math[sign.replace(/^arc?(?=sin|cos|tan)/, "a")];
   return {

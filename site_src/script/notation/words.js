@@ -72,8 +72,10 @@ const AT_SUBSCRIPT = sticky("_(?:(\\d+)|\\{(\\w+)\\}|([A-Za-z])¶)");
 const AT_NUMBER = sticky("\\d+(?:(?:[.,]|\\{[.,]\\})\\d+)*|\\.\\d+");
 const AT_TOKEN = sticky(
   "(?<space>\\s+)|(?<gap>\\\\[,;: ]|~|\\\\(?:quad|qquad|thinspace|medspace|enspace)¶)" +
-  "|\\\\(?:[bB]igg?)?(?<bar>[lr])(?:eft|ight)?␣\\||\\\\!|\\\\(?:displaystyle|textstyle|limits|nolimits|left(?!\\.)|right(?!\\.)|[bB]igg?[lrm]?)¶|\\{\\}" +
-  "|(?<number>\\.?\\d)|(?<word>[A-Za-z]+)|(?<upright>\\\\(?:operatorname\\*?|mathrm|text|textrm|mathit|mathop)␣\\{␣(?<inside>[^{}]*?)␣\\})" +
+  "|\\\\(?:[bB]igg?)?(?<bar>[lr])(?:eft|ight)?␣\\|" +
+  "|\\\\!|\\\\(?:displaystyle|textstyle|limits|nolimits|left(?!\\.)|right(?!\\.)|[bB]igg?[lrm]?)¶|\\{\\}" +
+  "|(?<number>\\.?\\d)|(?<word>[A-Za-z]+)" +
+  "|(?<upright>\\\\(?:operatorname\\*?|mathrm|text|textrm|mathit|mathop)␣\\{␣(?<inside>[^{}]*?)␣\\})" +
   `|(?<raised>[${SUPERSCRIPTS}]+)|(?<typed>\\\\(?:[A-Za-z]+|[{}|()\\[\\]])|\\*\\*|<=|>=|!=|->|.)`);
 const AT_ANSWER = /(diverge(?:s|nt)|does not converge)|does(?: not|n't) exist|DNE/y;
 const HEAD = new RegExp(pattern("^␣\\$*␣(?:[A-Za-z]'*␣\\(␣§␣\\)|[yFIfg]'*|d[yFf]␣/␣d§)␣=(?!=)"));
