@@ -231,7 +231,7 @@ def test_hostile_text_is_refused_or_read_in_milliseconds(page: Any) -> None:
     for name, (code, said, spent) in zip(HOSTILE, found, strict=True):
         assert said, name
         assert code or name in ("power of a power", "sums of large powers", "tower of powers"), name  # read, and of no value as a double
-        assert spent < 500, (name, spent)  # some milliseconds on a quiet machine
+        assert spent < 1_000, (name, spent)  # some milliseconds on a quiet machine; room for a busy one
 
 
 def test_an_answer_is_read_and_checked_in_much_less_than_50_ms(page: Any, capsys: pytest.CaptureFixture[str]) -> None:

@@ -215,6 +215,7 @@ const lex = (given, { names: declared, constants, decimal }) => {
     const kind = Object.keys(read).find((name) => groups[name]);
     at = kind ? read[kind](at, end, kind === "bar" ? groups.bar : typed, groups.inside) : end;
   }
+  if (tokens[2000]) refuse("limit", 0, stop); // no answer is so long; the reader in Python counts parts instead
   for (let i = 0; i < 3; i++) add("$", "", stop, stop);
   return tokens;
 };

@@ -3,8 +3,7 @@
 
 const print = (style, tree) => {
   const [sign, ...parts] = op(tree) ? tree : ["", tree], last = parts.length - 1;
-  const say = (part) => print(style, part);
-  const fenced = (part, needed = true) => (needed ? style.fence(say(part)) : say(part));
+  const say = (part) => print(style, part), fenced = (part, needed = true) => (needed ? style.fence(say(part)) : say(part));
   const signed = (term, place) => {
     const negative = op(term) === "-", inner = negative ? term[1] : term;
     return style.sign(negative, place) + fenced(inner, inSum(inner, place === last));
@@ -18,7 +17,7 @@ const print = (style, tree) => {
   if (row) return style.row(row);
   const form = style[sign] ?? style.call;
   return form.replace ? form.replace(/[①-⑴]/g, (mark) => (mark === "⑴" ? fenced(parts[0]) : say(parts["①②③④".indexOf(mark)])))
-    : form(parts, say, fenced, tree);
+    : form(parts, fenced, tree);
 };
 /** Whether an integrand needs brackets; whether the letter of an evaluation goes without saying. */
 const isLong = (tree) => inSum(tree, true) && op(tree) !== "-";
@@ -37,27 +36,27 @@ const PLAIN = {
     const [base, subscript = ""] = name.split("_");
     return /^(.?|\d+)$/.test(subscript) ? name : `${base}_{${subscript}}`;
   },
-  call: ([a], say, fenced, [name]) => name + fenced(a),
-  "/": ([a, b], say, fenced) => `${fenced(a, inSum(a) || /^(deriv|integ)/.test(op(a)))}/${fenced(b, !oneOf(b, "^sqrtlogroot"))}`,
-  "^": ([a, b], say, fenced) => `${fenced(a, !oneOf(a, "sqrtroot"))}^${fenced(b, (op(b) && op(b) !== "C") || b === "1")}`,
+  call: ([a], fenced, [name]) => name + fenced(a),
+  "/": ([a, b], fenced) => `${fenced(a, inSum(a) || /^(deriv|integ)/.test(op(a)))}/${fenced(b, !oneOf(b, "^sqrtlogroot"))}`,
+  "^": ([a, b], fenced) => `${fenced(a, !oneOf(a, "sqrtroot"))}^${fenced(b, (op(b) && op(b) !== "C") || b === "1")}`,
   C: "①", sqrt: "sqrt⑴", root: "sqrt[①](②)", diverges: "diverges", doesnotexist: "does not exist",
-  abs([a], say) {
-    const text = say(a);
+  abs([a]) {
+    const text = plain(a);
     return text.includes("|") ? `abs(${text})` : `|${text}|`;
   },
-  log: ([base, a], say, fenced) => `log_${fenced(base, op(base) || /infinity|[_.]/.test(base))}${fenced(a)}`,
-  integral: ([a, x, ...ends], say, fenced) =>
-    `int${ends[0] ? PLAIN.scripts(ends, fenced) : ""} ${fenced(a, isLong(a))} d${say(x)}`,
+  log: ([base, a], fenced) => `log_${fenced(base, op(base) || /infinity|[_.]/.test(base))}${fenced(a)}`,
+  integral: ([a, x, ...ends], fenced) =>
+    `int${ends[0] ? PLAIN.scripts(ends, fenced) : ""} ${fenced(a, isLong(a))} d${plain(x)}`,
   scripts: (ends, fenced) => ends.map((end, place) => "_^"[place] + fenced(end, op(end) || /\./.test(end))).join(""),
-  derivative([a, x, order], say) {
-    const up = order > 1 ? `^${order}` : "", below = `/d${say(x)}${up}`;
-    return quickDerivative(["", a, x]) ? `d${up}${say(a)}${below}` : `d${up}${below} (${say(a)})`;
+  derivative([a, x, order]) {
+    const up = order > 1 ? `^${order}` : "", below = `/d${plain(x)}${up}`;
+    return quickDerivative(["", a, x]) ? `d${up}${plain(a)}${below}` : `d${up}${below} (${plain(a)})`;
   },
-  limit: ([a, x, point, side], say, fenced) =>
-    `lim_(${say(x)} -> ${fenced(point, side && !isAtom(point))}${side && `^${side}`}) (${say(a)})`,
-  between: ([a, x, lower, upper], say, fenced) => {
+  limit: ([a, x, point, side], fenced) =>
+    `lim_(${plain(x)} -> ${fenced(point, side && !isAtom(point))}${side && `^${side}`}) (${plain(a)})`,
+  between: ([a, x, lower, upper], fenced) => {
     const ends = PLAIN.scripts([lower, upper], fenced);
-    return `[${say(a)}]${isOnly(a, x) ? ends : ends.replace(/.*(?=\^)/, `_(${say(x)} = ${say(lower)})`)}`;
+    return `[${plain(a)}]${isOnly(a, x) ? ends : ends.replace(/.*(?=\^)/, `_(${plain(x)} = ${plain(lower)})`)}`;
   },
 };
 
@@ -86,31 +85,31 @@ const SPEECH = {
   },
   "": ([name]) => name.replace("_", " sub "),
   C: "①", diverges: PLAIN.diverges, doesnotexist: PLAIN.doesnotexist,
-  applied: (name, a, say, fenced) => `${name} of ${fenced(a, !isBrief(a) && op(a) !== "abs")}`,
-  call: ([a], say, fenced, [name]) => SPEECH.applied(spokenFunction(name), a, say, fenced),
-  log: ([base, a], say, fenced) => SPEECH.applied(`the logarithm to base ${say(base)}`, a, say, fenced),
+  applied: (name, a, fenced) => `${name} of ${fenced(a, !isBrief(a) && op(a) !== "abs")}`,
+  call: ([a], fenced, [name]) => SPEECH.applied(spokenFunction(name), a, fenced),
+  log: ([base, a], fenced) => SPEECH.applied(`the logarithm to base ${speech(base)}`, a, fenced),
   ended: (text, inner, what) => text + (isBrief(inner) ? "" : `, end ${what}`),
-  sqrt: ([a], say) => SPEECH.ended(`the square root of ${say(a)}`, a, "root"),
-  root: ([index, a], say) => SPEECH.ended(`the ${index === "3" ? "cube" : ordinal(index)} root of ${say(a)}`, a, "root"),
-  abs: ([a], say) => SPEECH.ended(`the absolute value of ${say(a)}`, a, "absolute value"),
-  "/"([a, b], say) {
+  sqrt: ([a]) => SPEECH.ended(`the square root of ${speech(a)}`, a, "root"),
+  root: ([index, a]) => SPEECH.ended(`the ${index === "3" ? "cube" : ordinal(index)} root of ${speech(a)}`, a, "root"),
+  abs: ([a]) => SPEECH.ended(`the absolute value of ${speech(a)}`, a, "absolute value"),
+  "/"([a, b]) {
     if (isWhole(a) && isWhole(b) && b > 1 && b < 11 && a > 0 && a < 21) {
       const part = { 2: "half", 4: "quarter" }[b] ?? ordinal(b);
       return a < 2 ? `one ${part}` : `${a} ${b < 3 ? "halve" : part}s`;
     }
-    const said = `${say(a)} over ${say(b)}`;
+    const said = `${speech(a)} over ${speech(b)}`;
     return isBrief(a) && isBrief(b) ? said : `the fraction ${said}, end fraction`;
   },
-  "^"([base, exponent], say, fenced, tree) {
+  "^"([base, exponent], fenced, tree) {
     const word = isName(op(exponent) === "-" ? exponent[1] : exponent) ? "" : " power", f = raisedFunction(tree);
-    const raised = { 2: " squared", 3: " cubed" }[exponent] ?? SPEECH.ended(` to the${word} ${say(exponent)}`, exponent, "power");
-    return f ? SPEECH.applied(spokenFunction(f[0]) + raised, f[1], say, fenced) : fenced(base, !isBrief(base)) + raised;
+    const raised = { 2: " squared", 3: " cubed" }[exponent] ?? SPEECH.ended(` to the${word} ${speech(exponent)}`, exponent, "power");
+    return f ? SPEECH.applied(spokenFunction(f[0]) + raised, f[1], fenced) : fenced(base, !isBrief(base)) + raised;
   },
-  integral: ([a, x, lower, upper], say) =>
-    `the integral${lower ? ` from ${say(lower)} to ${say(upper)}` : ""} of ${say(a)} with respect to ${say(x)}`,
-  derivative: ([a, x, order], say) => `the ${order > 1 ? `${ordinal(order)} ` : ""}derivative with respect to ${say(x)} of ${say(a)}`,
-  limit: ([a, x, point, side], say) =>
-    `the limit as ${say(x)} tends to ${say(point)}${side && ` from the ${side === "+" ? "right" : "left"}`} of ${say(a)}`,
+  integral: ([a, x, lower, upper]) =>
+    `the integral${lower ? ` from ${speech(lower)} to ${speech(upper)}` : ""} of ${speech(a)} with respect to ${speech(x)}`,
+  derivative: ([a, x, order]) => `the ${order > 1 ? `${ordinal(order)} ` : ""}derivative with respect to ${speech(x)} of ${speech(a)}`,
+  limit: ([a, x, point, side]) =>
+    `the limit as ${speech(x)} tends to ${speech(point)}${side && ` from the ${side === "+" ? "right" : "left"}`} of ${speech(a)}`,
   between: "⑴ evaluated from ② equals ③ to ④",
 };
 
@@ -147,9 +146,9 @@ const slashed = (tree) => {
   return sign === "/" && factors.every(small) && !op(bottom) && bottom !== "infinity" && [top, bottom];
 };
 /** A function at its argument; a thin space stands where no bracket does. */
-const applied = (name, f, say, fenced) => {
+const applied = (name, f, fenced) => {
   const a = f.at(-1), bars = op(f) === "ln" && op(a) === "abs";
-  return tag("mrow", name, APPLY, bars || !isBare(f, a) ? fenced(a, !bars) : THIN + say(a));
+  return tag("mrow", name, APPLY, bars || !isBare(f, a) ? fenced(a, !bars) : THIN + markup(a));
 };
 const MARKUP = {
   fence,
@@ -172,42 +171,43 @@ const MARKUP = {
   },
   C: "①", sqrt: "<msqrt>①</msqrt>", root: "<mroot>②①</mroot>", "/": "<mfrac>①②</mfrac>",
   diverges: "<mtext>diverges</mtext>", doesnotexist: "<mtext>does not exist</mtext>",
-  abs: ([a], say) => fence(say(a), "|", "|"),
-  call: (parts, say, fenced, tree) => applied(tag("mi", tree[0]), tree, say, fenced),
-  log: ([base], say, fenced, tree) => applied(tag("msub", "<mi>log</mi>", say(base)), tree, say, fenced),
-  exponent(tree, say) {
+  abs: ([a]) => fence(markup(a), "|", "|"),
+  call: (parts, fenced, tree) => applied(tag("mi", tree[0]), tree, fenced),
+  log: ([base], fenced, tree) => applied(tag("msub", "<mi>log</mi>", markup(base)), tree, fenced),
+  exponent(tree) {
     const parts = slashed(tree);
-    return parts ? tag("mrow", MARKUP.sign(op(tree) === "-", 0), say(parts[0]), "<mo>/</mo>", say(parts[1])) : say(tree);
+    return parts ? tag("mrow", MARKUP.sign(op(tree) === "-", 0), markup(parts[0]), "<mo>/</mo>", markup(parts[1])) : markup(tree);
   },
-  "^"([base, exponent], say, fenced, tree) {
+  "^"([base, exponent], fenced, tree) {
     const f = raisedFunction(tree);
-    return f ? applied(tag("msup", tag("mi", f[0]), say(exponent)), f, say, fenced)
-      : tag("msup", fenced(base, !isAtom(base)), MARKUP.exponent(exponent, say));
+    return f ? applied(tag("msup", tag("mi", f[0]), markup(exponent)), f, fenced)
+      : tag("msup", fenced(base, !isAtom(base)), MARKUP.exponent(exponent));
   },
-  integral([a, x, ...ends], say, fenced) {
-    const sign = '<mo largeop="true">∫</mo>', scripts = ends.map((end) => MARKUP.exponent(end, say));
-    return tag("mrow", ends[0] ? tag("msubsup", sign, ...scripts) : sign, fenced(a, isLong(a)), THIN, tag("mrow", D, say(x)));
+  integral([a, x, ...ends], fenced) {
+    const sign = '<mo largeop="true">∫</mo>', scripts = ends.map((end) => MARKUP.exponent(end));
+    return tag("mrow", ends[0] ? tag("msubsup", sign, ...scripts) : sign, fenced(a, isLong(a)), THIN, tag("mrow", D, markup(x)));
   },
-  derivative([a, x, order], say) {
+  derivative([a, x, order]) {
     const raise = (base) => (order > 1 ? tag("msup", base, tag("mn", order)) : base), quick = quickDerivative(["", a, x]);
-    const made = tag("mfrac", quick ? tag("mrow", raise(D), say(a)) : raise(D), tag("mrow", D, raise(say(x))));
-    return quick ? made : tag("mrow", made, fence(say(a), "[", "]"));
+    const made = tag("mfrac", quick ? tag("mrow", raise(D), markup(a)) : raise(D), tag("mrow", D, raise(markup(x))));
+    return quick ? made : tag("mrow", made, fence(markup(a), "[", "]"));
   },
-  limit([a, x, point, side], say, fenced) {
-    const at = side && !isAtom(point) ? fenced(point) : MARKUP.exponent(point, say);
+  limit([a, x, point, side], fenced) {
+    const at = side && !isAtom(point) ? fenced(point) : MARKUP.exponent(point);
     const to = side ? tag("msup", at, tag("mo", side === "-" ? "−" : side)) : at;
-    const below = tag("mrow", say(x), '<mo stretchy="false">→</mo>', to);
+    const below = tag("mrow", markup(x), '<mo stretchy="false">→</mo>', to);
     let first = a;
     while (op(first) === "*" && !inProduct(first[1])) [, first] = first;
     return tag("mrow", `<munder><mo movablelimits="false">lim</mo>${below}</munder>`, THIN, fenced(a, !oneOf(first, "/^sqrtlogroot")));
   },
-  between([a, x, lower, upper], say) {
-    const from = MARKUP.exponent(lower, say), below = isOnly(a, x) ? from : tag("mrow", say(x), "<mo>=</mo>", from);
-    return tag("msubsup", fence(say(a), "[", "]"), below, MARKUP.exponent(upper, say));
+  between([a, x, lower, upper]) {
+    const from = MARKUP.exponent(lower), below = isOnly(a, x) ? from : tag("mrow", markup(x), "<mo>=</mo>", from);
+    return tag("msubsup", fence(markup(a), "[", "]"), below, MARKUP.exponent(upper));
   },
 };
 
+const markup = (tree) => print(MARKUP, tree);
 const plain = (tree) => print(PLAIN, tree);
 const speech = (tree) => print(SPEECH, tree);
 /** A whole `<math>` element; its `alttext` is what `speech` says. */
-const mathml = (tree) => `<math alttext="${speech(tree)}">${print(MARKUP, tree)}</math>`;
+const mathml = (tree) => `<math alttext="${speech(tree)}">${markup(tree)}</math>`;

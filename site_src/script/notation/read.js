@@ -1,13 +1,11 @@
 // Reading a text: one tree, or an error that says what could be meant. The twin of notation/read.py.
 
+/** What is said of a refusal, by its code; § is the place in the text. */
 const MESSAGES = {
   empty: "There is no formula here.", unopened: "This bracket closes nothing.", unclosed: "“§” is never closed.",
-  unfinished: "The formula stops in the middle.", syntax: "“§” cannot stand here.", limit: "This is too large or nested too deeply.",
-  number: "“§” is not clear as a number.", "number-after": "A number stands directly after something. Write 2x, x^2 or x*2.",
-  undeclared: "“§” is not known here.", unknown: "“§” has no meaning here.", differential: "Each integral sign needs one dx, at its end.",
-  limits: "The limits are not complete.", braces: "Braces are missing here.", inverse: "The power -1 of “§” can mean two things.",
-  exponent: "It is not clear how far this power goes. Use brackets.", root: "The index of a root is a whole number from 2 to 99.",
-  ambiguous: "“§” can be read in several ways.",
+  unfinished: "The formula stops in the middle.", limit: "This is too large or nested too deeply.",
+  "number-after": "A number stands directly after something. Write 2x, x^2 or x*2.", undeclared: "“§” is not known here.",
+  differential: "Each integral needs one dx, at its end.", ambiguous: "“§” can be read in several ways.",
 };
 const isNew = (tree, trees) => tree && !trees.some((known) => same(known, tree));
 const nextPlans = (plan, asked) => asked.slice(plan.length).flatMap(({ ways }, more) =>
@@ -67,6 +65,6 @@ const parse = (text, given) => {
   } catch (error) {
     if (!error.code) throw error;
     const start = error.start + length, end = error.end + length;
-    return { error: { ...error, message: MESSAGES[error.code].replace("§", signs.slice(start, end).join("")), start, end } };
+    return { error: { ...error, message: (MESSAGES[error.code] ?? "“§” is not clear here.").replace("§", signs.slice(start, end).join("")), start, end } };
   }
 };

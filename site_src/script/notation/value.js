@@ -17,13 +17,9 @@ const VALUES = {
   arcoth: (u) => (u < 0 ? -VALUES.arcoth(-u) : Math.log1p(over(2, u - 1)) / 2),
 };
 
-/** The real power with a rational exponent n/m in lowest terms. */
-const realPower = (u, n, m) => {
-  if (n < 0) return over(1, realPower(u, -n, m));
-  if (m < 3 || !n) return (m === 2 ? Math.sqrt(u) : u) ** n;
-  if (m === 3) return Math.cbrt(u) ** n;
-  return u < 0 && m % 2 ? (-1) ** n * (-u) ** (n / m) : u ** (n / m);
-};
+/** The real power with a rational exponent n/m in lowest terms; of an odd root also below zero. */
+const realPower = (u, n, m) =>
+  n < 0 ? over(1, realPower(u, -n, m)) : u < 0 && m > 1 && m % 2 ? (-1) ** n * (-u) ** (n / m) : u ** (n / m);
 
 /** A tree made into a function of the values of its names; constants of integration are 0 unless they have a value. */
 const compiled = (tree) => {

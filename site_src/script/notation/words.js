@@ -25,27 +25,20 @@ const CALLS = new Set(FUNCTIONS.values());
 for (const other of list("sqrt cbrt abs log lg")) FUNCTIONS.set(other, other);
 FUNCTIONS.set("Abs", "abs");
 
-const GREEK = table("epsilon:ϵ vartheta:ϑ phi:ϕ");
-list("alpha beta gamma delta varepsilon zeta eta theta iota kappa lambda mu nu xi o pi rho s sigma tau upsilon varphi chi psi omega")
-  .forEach((name, place) => {
-    if (name[1] && name !== "pi") GREEK.set(name, String.fromCharCode(0x3b1 + place));
-    if (/^([gdtl].*a|xi|psi|omega)$/.test(name)) GREEK.set(name[0].toUpperCase() + name.slice(1), String.fromCharCode(0x391 + place));
-  });
-GREEK.set("Phi", "Φ");
+const GREEK = table(
+  "alpha:α beta:β gamma:γ delta:δ epsilon:ϵ varepsilon:ε zeta:ζ eta:η theta:θ vartheta:ϑ iota:ι kappa:κ lambda:λ mu:μ nu:ν xi:ξ rho:ρ " +
+  "sigma:σ tau:τ upsilon:υ phi:ϕ varphi:φ chi:χ psi:ψ omega:ω Gamma:Γ Delta:Δ Theta:Θ Lambda:Λ Xi:Ξ Phi:Φ Psi:Ψ Omega:Ω");
 const GREEK_SIGNS = new Map([...GREEK].map(([name, sign]) => [sign, name])).set("φ", "phi");
 const USUAL = list("r s t u v w x y z theta phi vartheta varphi psi tau rho");
 
-/** What a word, command or sign is: its kind and its value. */
-const VOCABULARY = table(
-  "<:~< >:~> <=:~<= >=:~>= !=:~!= ≤:~<= ≥:~>= ≠:~!= ⩽:~<= ⩾:~>= \\cdot:* \\times:* \\ast:* **:^ \\div:/ \\{:( \\lbrace:( \\}:) " +
-  "\\rbrace:) \\lbrack:[ \\rbrack:] \\to:t \\rightarrow:t ->:t →:t \\cup:U ∪:U or:U and:U \\frac:% \\dfrac:% \\tfrac:% \\cfrac:% " +
-  "\\pi:epi π:epi \\int:S int:S ∫:S \\lim:L lim:L \\infty:i infinity:i Infinity:i infty:i inf:i oo:i ∞:i \\sqrt:r\\ √:r ∛:r3 ∜:r4 " +
-  "\\lvert:< \\rvert:> \\vert:| \\mid:| \\|:| \\left:l \\right:R");
-for (const sign of "lgn") for (const more of list("t e eq eqslant")) {
-  VOCABULARY.set(`\\${sign}${more}`, `~${{ l: "<", g: ">", n: "!" }[sign]}${more === "t" ? "" : "="}`);
-}
-VOCABULARY.delete("\\nt");
-for (const sign of "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞") VOCABULARY.set(sign, `h${sign.normalize("NFKC")}`);
+/** What words, commands and signs are: kind and value, then those that are it. */
+const VOCABULARY = new Map([
+  "~< < \\lt", "~> > \\gt", "~<= <= ≤ ⩽ \\le \\leq \\leqslant", "~>= >= ≥ ⩾ \\ge \\geq \\geqslant", "~!= != ≠ \\ne \\neq",
+  "* \\cdot \\times \\ast", "^ **", "/ \\div", "( \\{ \\lbrace", ") \\} \\rbrace", "[ \\lbrack", "] \\rbrack", "t -> → \\to \\rightarrow",
+  "U ∪ \\cup or and", "% \\frac \\dfrac \\tfrac \\cfrac", "epi \\pi π", "S \\int int ∫", "L \\lim lim",
+  "i \\infty infinity Infinity infty inf oo ∞", "r\\ \\sqrt", "r √", "r3 ∛", "r4 ∜", "< \\lvert", "> \\rvert", "| \\vert \\mid \\|",
+  "l \\left", "R \\right", ...[..."½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"].map((sign) => `h${sign.normalize("NFKC")} ${sign}`),
+].flatMap((line) => list(line).map((typed, place, [says]) => [place ? typed : "", says])));
 const SUPERSCRIPTS = "⁰¹²³⁴⁵⁶⁷⁸⁹⁻";
 /** Letters and signs that are a plain one in another dress: full width, or the italics of mathematics. */
 const DRESSED = /[！-～ℯℎ\u{1d400}-\u{1d7ff}]/u;
