@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from random import Random
 
 from ..derive.route import Line, Route
 from ..notation.question import Question
 from ..notation.tree import Node
+from .assembly import taught
 from .data import Book, Examined, KeyVerdict
+from .examination import Job, examine
 from .interleave import mixed
 from .sets import beginning
 
@@ -53,10 +55,13 @@ class Sheet:
     versions: tuple[Version, ...]
 
 
-def make_sheet(book: Book, title: str, path: str, paths: Sequence[str], labels: Sequence[str] = ("",), seed: int = 1) -> Sheet:
+def make_sheet(
+    book: Book, title: str, path: str, paths: Sequence[str], labels: Sequence[str] = ("",), seed: int = 1, *, worked: bool = True
+) -> Sheet:
     """A sheet of some problems. The first version has the order and the numbers of the book; the others differ in both.
 
-    A mixed set stays mixed: in no version do two neighbours begin alike.
+    A mixed set stays mixed: in no version do two neighbours begin alike. `worked` False leaves out the worked solutions of a family's
+    other numbers, which have to be found anew.
 
     Raises:
         NoSheet: a problem is not in the book or has an answer that does not stand.
@@ -71,7 +76,7 @@ def make_sheet(book: Book, title: str, path: str, paths: Sequence[str], labels: 
             raise NoSheet(f"{examined.problem.path} needs mending first: run `everyline check`")
     in_mixed = any(made.path == path and made.mixed for made in book.sets)
     versions = (
-        Version(label, tuple(_item(e, number) for e in _order(chosen, f"{seed}-{label}", number, in_mixed)))
+        Version(label, tuple(_item(e, number, book, worked) for e in _order(chosen, f"{seed}-{label}", number, in_mixed)))
         for number, label in enumerate(labels)
     )
     return Sheet(title, path, tuple(versions))
@@ -85,11 +90,27 @@ def _order(chosen: Sequence[Examined], seed: str, number: int, in_mixed: bool) -
     return Random(seed).sample(chosen, len(chosen))
 
 
-def _item(examined: Examined, number: int) -> Item:
+def _item(examined: Examined, number: int, book: Book, worked: bool) -> Item:
+    """A problem as a version asks it: of a family, each version has the next of its instances, the nicest first."""
+    family = examined.family
+    if family is None or not family.instances:
+        return _as_asked(examined, ())
+    made = family.instances[number % len(family.instances)]
+    if made.problem == examined.problem:
+        return _as_asked(examined, made.values)
+    if not worked:
+        return Item(examined.problem.path, made.question, made.keys, examined.problem.level, values=made.values)
+    again = examine(Job(replace(made.problem, vary=None), book.conventions, taught(book.chapters, made.problem.chapter)))
+    if not again.sound or not all(verdict.right for verdict in again.keys):
+        raise NoSheet(f"{examined.problem.path} could not be worked out with other numbers")
+    return _as_asked(again, made.values)
+
+
+def _as_asked(examined: Examined, values: tuple[tuple[str, int], ...]) -> Item:
     assert examined.question is not None
     routes = () if examined.derivation is None else examined.derivation.routes
     hand = tuple(solution.lines for solution in examined.hand)
-    return Item(examined.problem.path, examined.question, examined.keys, examined.problem.level, routes, hand)
+    return Item(examined.problem.path, examined.question, examined.keys, examined.problem.level, routes, hand, values)
 
 
 def record(sheet: Sheet) -> str:

@@ -44,7 +44,7 @@ def run(options: argparse.Namespace) -> int:
     try:
         book = _book(options)
         title, path, problems = selection(book, options.names)
-        made = make_sheet(book, options.title or title, path, problems, options.versions, options.seed)
+        made = make_sheet(book, options.title or title, path, problems, options.versions, options.seed, worked=options.key == "full")
     except NoSheet as error:
         return misused(str(error))
     except OSError as error:
