@@ -21,6 +21,7 @@ from .family import others
 from .first_move import first_moves, no_help
 from .formulas import annotated, conditions, wide
 from .markup import bare, element, escape, fold, heading, scrolling, shorten
+from .pace import board
 from .plot import SEEN, plot
 from .prose import inline, prose
 from .released import not_yet
@@ -87,10 +88,12 @@ def body(spot: Spot, here: Here, home: str, lines: HasLines, ways: str = "") -> 
         fault,
         "" if examined.question is None else _question(spot, examined.question, here),
         _rest(spot, here) if examined.sound else "",
+        board() if examined.sound and _solutions(examined, here) else "",
         _neighbours(spot, here),
         ways,
     )
-    return element("div", *parts, class_="ev-problem")
+    chapter = spot.chapter.title if spot.chapter else ""
+    return element("div", *parts, class_="ev-problem", data_problem=examined.problem.path, data_chapter=chapter, data_title=title(examined))
 
 
 def _path(spot: Spot, here: Here, home: str) -> str:

@@ -11,6 +11,7 @@ SCRIPTS: dict[str, tuple[str, ...]] = {
     "everyline-notation.js": tuple(f"notation/{part}.js" for part in ("words", "tree", "lexer", "parser", "read", "printers", "value")),
     "everyline.js": ("box.js", "family.js", "everyline.js"),
     "everyline-deal.js": ("deal.js",),
+    "everyline-pace.js": ("pace.js", "progress.js"),
 }
 #: minify-go writes into room as large as what it reads; a short text may need a little more.
 _ROOM = " " * 64

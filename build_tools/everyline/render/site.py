@@ -14,7 +14,7 @@ from ..diagnostics.diagnostic import Diagnostic
 from ..diagnostics.formats.text import HasLines
 from ..source.problem import Chapter, Conventions
 from . import composed_pages as pages
-from . import contrast, errata, formula_sheet, lists, manual, problem_page
+from . import contrast, errata, formula_sheet, lists, manual, problem_page, progress
 from . import report as report_page
 from .addresses import Addresses, Here
 from .badges import EXPLAINED
@@ -61,6 +61,7 @@ def site(
         formula_sheet.formulas_page(addresses),
         Page(EXPLAINED, TITLE, "explained", explained_body(book)),
         Page(errata.ERRATA, errata.TITLE, "errata", errata.errata_body(book, Here(errata.ERRATA, addresses))),
+        Page(progress.PROGRESS, progress.TITLE, "progress", progress.progress_body(book, Here(progress.PROGRESS, addresses))),
         *_manual(addresses),
         *made_or_kept([Recipe(_problem, (spot, book.conventions, addresses, kept), (lines,)) for spot in spots(book)], memory),
         *_faults(book, lines),
@@ -194,6 +195,7 @@ def _navigation(book: Book) -> tuple[tuple[str, str], ...]:
         *composed,
         ("Topics", "topics/index.md"),
         (formula_sheet.TITLE, formula_sheet.FORMULAS),
+        (progress.TITLE, progress.PROGRESS),
         (TITLE, EXPLAINED),
         (errata.TITLE, errata.ERRATA),
     )

@@ -17,6 +17,7 @@ from .addresses import Here
 from .badges import badge, weakest
 from .formulas import WIDE, annotated, formula, row, sentence
 from .markup import element, escape, fold, scrolling, slug
+from .pace import pace
 
 
 class Unchecked(ValueError):
@@ -62,7 +63,7 @@ def _solution(title: str, question: Question, lines: Sequence[Line], identity: s
         note += ", proved" if count == 1 else ", every one proved"
     summary = element("span", escape(title), class_="ev-fold__title") + element("span", note, class_="ev-fold__note")
     inside = line_list(lines, question.node, Named(identity, title, question.given.names), here)
-    return fold(identity, summary, inside, kind="ev-solution")
+    return fold(identity, summary, pace(), inside, kind="ev-solution")
 
 
 def checking(lines: Sequence[Line], start: Node, here: Here) -> str:

@@ -1,0 +1,72 @@
+// What a reader tried, kept in this browser only: noted on problem pages, shown on the page of progress.
+
+const WAITS = [1, 3, 7, 21, 60], DAY = 864e5;
+const home = new URL("../..", document.currentScript.src).pathname, kept = `everyline:${home}`;
+const today = () => Math.floor(Date.now() / DAY);
+const noted = () => { try { return JSON.parse(localStorage.getItem(kept)) ?? {}; } catch { return {}; } };
+const note = (all) => { try { localStorage.setItem(kept, JSON.stringify(all)); } catch { /* a browser that keeps nothing */ } };
+
+/** One more try of a problem: how often, whether it was right and without help, and the day on which it should come back. */
+function tried(one, right, helped) {
+  const step = right && !helped ? Math.min((one.step ?? -1) + 1, WAITS.length - 1) : 0;
+  return { ...one, tries: (one.tries ?? 0) + 1, right: one.right || right, alone: one.alone || (right && !helped), step, due: today() + WAITS[step] };
+}
+
+function startNotes(page) {
+  let helped = false, done = false;
+  const put = (right) => {
+    if (done) return;
+    done = right;
+    const all = noted(), { problem, chapter, title } = page.dataset;
+    all[problem] = { ...tried(all[problem] ?? {}, right, helped), chapter, title, address: location.pathname.slice(home.length) };
+    note(all);
+  };
+  page.addEventListener("toggle", ({ target }) => {
+    if (!target.open || done || !target.matches(".ev-hint, .ev-answer, .ev-solution")) return;
+    helped = true;
+    if (!target.matches(".ev-hint") && !(noted()[page.dataset.problem]?.due > today())) put(false);
+  }, true);
+  page.addEventListener("everyline:answer", ({ detail }) => { if (/^(right|wrong)$/.test(detail.verdict)) put(detail.verdict === "right"); });
+}
+
+function startProgress(page) {
+  const all = Object.values(noted()), part = (name) => page.querySelector(name);
+  part(".ev-progress__off").hidden = true;
+  part(".ev-progress__buttons").hidden = false;
+  for (const row of page.querySelectorAll("tr[data-chapter]")) {
+    const mine = all.filter(({ chapter }) => chapter === row.dataset.chapter);
+    const counts = [mine, mine.filter(({ right }) => right), mine.filter(({ alone }) => alone)];
+    counts.forEach((some, place) => { row.cells[place + 2].textContent = some.length; });
+  }
+  const due = all.filter((one) => one.due <= today()).sort((a, b) => a.due - b.due).slice(0, 12);
+  part(".ev-progress__due").replaceChildren(...due.map(({ title, address }) => {
+    const item = document.createElement("li"), link = document.createElement("a");
+    link.textContent = title;
+    link.href = home + address;
+    item.append(link);
+    return item;
+  }));
+  part(".ev-progress__none").hidden = due.length > 0;
+  act(page, "keep").onclick = () => {
+    const link = document.createElement("a");
+    link.href = URL.createObjectURL(new Blob([JSON.stringify(noted(), null, 1)], { type: "application/json" }));
+    link.download = "progress.json";
+    link.click();
+    URL.revokeObjectURL(link.href);
+  };
+  act(page, "delete").onclick = ({ target }) => {
+    if (!confirm(target.dataset.sure)) return;
+    try { localStorage.removeItem(kept); } catch { /* nothing was kept */ }
+    startProgress(page);
+  };
+}
+
+const startPage = () => {
+  document.querySelectorAll(".ev-pace[hidden]").forEach(startPace);
+  document.querySelectorAll(".ev-problem[data-problem]").forEach(startNotes);
+  document.querySelectorAll(".ev-progress").forEach(startProgress);
+};
+// The theme puts a new page in place of the old one without loading this file again, and tells so here.
+if (window.document$) window.document$.subscribe(startPage);
+else if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", startPage);
+else startPage();
