@@ -121,7 +121,7 @@ def test_every_file_has_its_page_and_nothing_is_made_twice(made: Site) -> None:
     paths = [page.path for page in made.pages]
     assert len(paths) == len(set(paths))
     assert set(FILES) <= set(paths)
-    last = ["topics/index.md", "formulas.md", "checked.md", "errata.md"]
+    last = ["topics/index.md", "formulas.md", "progress/index.md", "checked.md", "errata.md"]
     assert [path for _, path in made.navigation] == ["index.md", "tides/index.md", *last]
 
 
@@ -195,7 +195,7 @@ def test_the_page_about_checking_counts_the_checker(made: Site) -> None:
     }
     assert checker_lines() == counted
     for figure in (sum(counted.values()), *counted.values()):
-        assert f"{figure:,} lines" in " ".join(page(made, "checked.md").body.split())
+        assert f"{figure:,} lines" in " ".join(page(made, "progress/index.md", "checked.md").body.split())
 
 
 def tree(text: str) -> Node:
@@ -272,7 +272,7 @@ def test_words_in_a_reason_are_escaped_and_formulas_set() -> None:
 
 def test_a_book_without_problems_has_pages_all_the_same(book: Book, read: Sources) -> None:
     empty = site(replace(book, chapters=(), examined=(), diagnostics=()), read)
-    assert [each.kind for each in empty.pages if each.kind != "manual"] == ["home", "topics", "formulas", "explained", "errata"]
+    assert [each.kind for each in empty.pages if each.kind != "manual"] == ["home", "topics", "formulas", "explained", "errata", "progress"]
 
 
 def test_every_code_of_a_fault_has_a_page_that_no_search_finds(made: Site) -> None:

@@ -24,11 +24,8 @@ PAGES = (
     "sets/low-water/",
     "lessons/round-the-harbour/",
     "errata/",
-<<<<<<< HEAD
     "report/",
-=======
     "progress/",
->>>>>>> 4134940 (Show a solution at the reader's pace, on the page and on a board; keep what a reader tried in the browser and say what to try again)
 )
 Look = Callable[..., Any]
 
