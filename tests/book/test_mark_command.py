@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import csv
+import json
+import re
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -146,3 +149,21 @@ def test_a_set_is_a_sheet(plant, monkeypatch: pytest.MonkeyPatch, capsys: pytest
     monkeypatch.chdir(root)
     assert main(["mark", "week", "class.csv", "--workers", "1"]) == 0
     assert "1  Cube" in capsys.readouterr().out
+
+
+def test_the_record_that_the_printed_sheet_leaves_is_the_sheet_that_is_marked(plant, monkeypatch: pytest.MonkeyPatch) -> None:  # type: ignore[no-untyped-def]
+    """The key of each version, as it is printed, is right for that version."""
+    root: Path = plant(BOOK + FAMILY)
+    monkeypatch.chdir(root)
+    assert main(["sheet", "powers", "--versions", "A,B", "--format", "md", "--key", "short", "--out", "week.md", "--workers", "1"]) == 0
+    printed = (root / "week.md").read_text()
+    keys = re.findall(r"^\d+\. \$(.+)\$$", printed[printed.index("key to version A") :], re.MULTILINE)
+    record = json.loads((root / "week.json").read_text())
+    numbered = [(version, n) for version, entries in record.items() for n in range(1, len(entries) + 1)]
+    assert len(keys) == len(numbered) == 6, printed
+    with (root / "class.csv").open("w", newline="") as file:
+        writer = csv.writer(file)
+        writer.writerows([["Version", "Number", "Answer"], *((v, n, key) for (v, n), key in zip(numbered, keys, strict=True))])
+    assert main(["mark", "week.json", "class.csv", "--workers", "1"]) == 0
+    with (root / "class-marked.csv").open(encoding="utf-8-sig", newline="") as file:
+        assert [row["Mark"] for row in csv.DictReader(file)] == ["right"] * 6
