@@ -195,7 +195,7 @@ def test_the_page_about_checking_counts_the_checker(made: Site) -> None:
     }
     assert checker_lines() == counted
     for figure in (sum(counted.values()), *counted.values()):
-        assert f"{figure:,} lines" in " ".join(page(made, "progress/index.md", "checked.md").body.split())
+        assert f"{figure:,} lines" in " ".join(page(made, "checked.md").body.split())
 
 
 def tree(text: str) -> Node:
