@@ -38,13 +38,6 @@ const untidy = (tree) => {
     (/^[+*]$/.test(sign) && [a, b, ...more].filter((part) => part && numeric(part)).length > 1) || (sign === "-" && a[0] === "-"));
 };
 
-/** Readings of one text that differ in value: about the others nobody is asked. */
-const distinct = (trees) => {
-  const rows = trees.map((tree) => [0.37, 1.21, 2.83, -0.63, -1.9].map((x) =>
-    N.compile(tree)(Object.fromEntries(N.names(tree).sort().map((name, place) => [name, x * (1 + 0.31 * place)]))).toPrecision(9)).join());
-  return trees.filter((_, place) => rows.indexOf(rows[place]) === place);
-};
-
 /** What an answer is worth in one zone: "fits", "off", "partly", "undefined" or "large"; with its values and their gaps. */
 const compare = (trial, zone, value) => {
   const at = zone.points.length ? zone.points.map((point, place) => ({
@@ -145,17 +138,38 @@ const sentence = (text, places = {}) => {
 };
 const shown = (place) => (Array.isArray(place) || /^[a-z\d]/i.test(place) ? set(place) : `${place}`);
 
+/** How answers to a question are read, and what reads one: {tree}, or {error, ways} with the readings that differ in value. */
+const reading = (trial) => {
+  const names = [...trial.names, ...Object.keys(trial.zones[0]?.letters ?? {})];
+  const context = { names, parameters: names.filter((name) => name !== trial.x), log: trial.log, decimal: trial.decimal, answer: true };
+  return [context, (text) => {
+    const { tree, error } = N.parse(text, context);
+    const ways = N.distinct(error?.readings ?? []);
+    return ways.length === 1 ? { tree: ways[0] } : { tree, error, ways };
+  }];
+};
+/** Buttons for the readings of a text; the chosen one is written into the field and checked. */
+const choices = (ways, field, check) => {
+  const row = made("span", "", { class: "ev-box__ways" });
+  for (const way of ways) {
+    const choice = made("button", "", { type: "button", class: "md-button" });
+    choice.append(set(way));
+    choice.addEventListener("click", () => {
+      field.value = N.plain(way);
+      field.dispatchEvent(new Event("input"));
+      field.focus();
+      check();
+    });
+    row.append(choice);
+  }
+  return row;
+};
+
 const startBox = (box) => {
   const trial = JSON.parse(box.dataset.trial), says = JSON.parse(box.dataset.say);
   const part = (name) => box.querySelector(name);
   const field = part("input"), seen = part(".ev-box__seen"), spoken = part(".ev-box__spoken"), said = part(".ev-box__said");
-  const names = [...trial.names, ...Object.keys(trial.zones[0]?.letters ?? {})];
-  const context = { names, parameters: names.filter((name) => name !== trial.x), log: trial.log, decimal: trial.decimal, answer: true };
-  const read = () => {
-    const { tree, error } = N.parse(field.value, context);
-    const ways = distinct(error?.readings ?? []);
-    return ways.length === 1 ? { tree: ways[0] } : { tree, error, ways };
-  };
+  const [context, read] = reading(trial);
   const tell = (verdict, ...lines) => {
     said.dataset.verdict = verdict;
     said.dataset.notes = "";
@@ -168,7 +182,7 @@ const startBox = (box) => {
 
   let waiting;
   field.addEventListener("input", () => {
-    const { tree, ways } = read();
+    const { tree, ways } = read(field.value);
     seen.replaceChildren(tree ? set(tree) : field.value.trim() && !ways?.length ? made("span", says.unread) : "");
     said.replaceChildren();
     delete said.dataset.verdict;
@@ -177,25 +191,10 @@ const startBox = (box) => {
   });
 
   const check = () => {
-    const { tree, error, ways } = read();
+    const { tree, error, ways } = read(field.value);
     field.setAttribute("aria-invalid", !tree);
     if (!field.value.trim()) return tell("empty", says.empty);
-    if (ways?.length) {
-      const choices = ways.map((way) => {
-        const choice = made("button", "", { type: "button", class: "md-button" });
-        choice.append(set(way));
-        choice.addEventListener("click", () => {
-          field.value = N.plain(way);
-          field.dispatchEvent(new Event("input"));
-          field.focus();
-          check();
-        });
-        return choice;
-      });
-      const row = made("span", "", { class: "ev-box__ways" });
-      row.append(...choices);
-      return tell("ambiguous", says.ask, row);
-    }
+    if (ways?.length) return tell("ambiguous", says.ask, choices(ways, field, check));
     if (!tree) return tell("unreadable", error.message, error.help ?? "");
     const { right, say, slip } = judge(trial, tree);
     const lines = say.map(([name, places]) => {
@@ -204,7 +203,7 @@ const startBox = (box) => {
       const fold = document.querySelector(target);
       return fold ? made("a", says[name], { href: `#${fold.id}` }) : "";
     }).filter(Boolean);
-    if (slip) lines.push(sentence(slip[0], { fault: slip[2] && (N.parse(slip[2], { ...context, names: [...names, trial.x] }).tree ?? slip[2]) }), slip[1]);
+    if (slip) lines.push(sentence(slip[0], { fault: slip[2] && (N.parse(slip[2], { ...context, names: [...context.names, trial.x] }).tree ?? slip[2]) }), slip[1]);
     const verdict = right ? "right" : slip ? "slip" : say[0][0];
     tell(verdict, ...lines);
     said.dataset.notes = say.map(([name]) => name).join(" ");

@@ -46,9 +46,10 @@ function show() {
 window.addEventListener("hashchange", show);
 
 function start() {
-  for (const box of document.querySelectorAll("[data-everyline=answer]:not([data-started])")) {
-    box.dataset.started = "";
-    startBox(box);
+  const work = { answer: startBox, finish: startFinish };
+  for (const place of document.querySelectorAll("[data-everyline]:not([data-started])")) {
+    place.dataset.started = "";
+    work[place.dataset.everyline]?.(place);
   }
   document.querySelectorAll(".ev-instances:not([data-started])").forEach(startFamily);
   show();

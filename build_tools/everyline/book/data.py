@@ -16,6 +16,7 @@ from ..source.lessons import Lesson
 from ..source.problem import Chapter, Conventions, Problem
 from ..source.sets import PracticeSet
 from ..source.span import Text
+from .blanks import Blank
 from .curves import Drawing
 from .trying import Trial
 
@@ -97,7 +98,7 @@ class Examined:
 
     `withheld` is set when only the question may be shown: to the day (`2027-03-01`) from which the rest may be, or "" for never.
     `trial` is what its page needs to try a student's answer on; None where nothing is proved, or no such data could be made.
-    `drawing` is what it looks like drawn.
+    `blanks` are the lines of the first solution (`preferred`) that a student can fill in. `drawing` is what it looks like drawn.
     Of a family this is the nicest instance, with the problem as it reads with its numbers; `family` has the others.
     `methods` and `techniques` name those of the worked solutions. `name` is that of the examination: the same name, the same result
     (empty: it may come out otherwise the next time). An examination that was kept from an earlier run brings `recall`: it is read
@@ -114,6 +115,7 @@ class Examined:
     seconds: float = 0.0
     withheld: str | None = None
     trial: Trial | None = None
+    blanks: tuple[Blank, ...] = ()
     drawing: Drawing | None = None
     family: Family | None = None
     methods: tuple[str, ...] = ()
@@ -136,6 +138,12 @@ class Examined:
     def file(self) -> Problem:
         """The problem as its file is written."""
         return self.problem if self.family is None else self.family.file
+
+    @property
+    def preferred(self) -> tuple[Line, ...]:
+        """The lines of the solution that a page shows first: the author's own, or the method asked for first; none without one."""
+        routes = self.derivation.routes if self.derivation else ()
+        return self.hand[0].lines if self.hand else routes[0].lines if routes else ()
 
     @property
     def sound(self) -> bool:

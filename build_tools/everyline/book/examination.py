@@ -31,6 +31,7 @@ from ..notation.question import Given, Question
 from ..notation.tree import Derivative, Equation, Name, Node
 from ..source.problem import Conventions, Problem
 from ..source.span import Text
+from .blanks import blanks
 from .curves import drawing
 from .data import Examined, HandSolution, KeyVerdict, Vouched
 from .hand import HandFault, check_block
@@ -91,12 +92,13 @@ def examine_one(job: Job) -> Examined:
     faults = [*faults, *said, *more]
     drawn = next((drawing(posed, key.tree) for key in keys if isinstance(key.outcome, Checked) and key.tree is not None), None)
     routes = derivation.routes if derivation else ()
-    return Examined(
+    found = Examined(
         problem, posed, tuple(keys), derivation, checking, hand, tuple(faults),
         trial=_trial(posed, keys, derivation, context), drawing=drawn,
         methods=tuple(dict.fromkeys(route.method for route in routes)),
         techniques=frozenset(technique for route in routes for technique in route.techniques),
     )  # fmt: skip
+    return replace(found, blanks=blanks(posed, found.preferred))
 
 
 def pose(problem: Problem, conventions: Conventions, letters: Given | None = None) -> Question | tuple[Diagnostic, ...]:

@@ -26,6 +26,7 @@ DATA = (
     "diagnostics.diagnostic",
     "book.data",
     "book.trying",
+    "book.blanks",
     "book.curves",
 )
 _CHECKED = "checked"

@@ -12,12 +12,13 @@ from itertools import pairwise
 from statistics import median
 from typing import Any
 
+from ..derive import Budget, certify
 from ..derive.route import Derivation
-from ..kernel import Checked, check, question_claim
+from ..kernel import Checked, IntegralValue, check, question_claim
 from ..notation import Context, plain
-from ..notation.build import names, walk, without_constant
+from ..notation.build import ZERO, names, walk, without_constant
 from ..notation.question import Question
-from ..notation.tree import Diverges, DoesNotExist, Evaluation, Infinity, Name, Negative, Node
+from ..notation.tree import Diverges, DoesNotExist, Evaluation, Infinity, Integral, Name, Negative, Node
 from . import sampling
 
 #: How many intervals and choices of parameters a page carries at most.
@@ -186,9 +187,14 @@ def _substitutions(question: Question, derivation: Derivation | None) -> dict[st
 
 
 def _antiderivative(question: Question, derivation: Derivation | None) -> Node | None:
-    """The antiderivative that a worked solution puts its limits into."""
-    if question.kind != "definite" or derivation is None:
+    """The antiderivative that a worked solution puts its limits into; a divergent integral, which has none such, is asked anew."""
+    node = question.node
+    if derivation is None or not isinstance(node, Integral) or node.lower is None:
         return None
     shown = (part for route in derivation.routes for line in route.lines for part in walk(line.shown))
     found = (part.body for part in shown if isinstance(part, Evaluation) and part.variable == question.variable)
-    return next(found, None)
+    body = next(found, None)
+    if body is None:
+        claim = question_claim(question, ZERO)
+        body = certify(claim, budget=Budget(seconds=1.0)) if isinstance(claim, IntegralValue) else None
+    return body

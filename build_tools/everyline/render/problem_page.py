@@ -18,6 +18,7 @@ from .badges import badge, weakest
 from .banner import banner
 from .box import box
 from .family import others
+from .finish import finish
 from .first_move import first_moves, no_help
 from .formulas import annotated, conditions, wide
 from .markup import bare, element, escape, fold, heading, scrolling, shorten
@@ -207,7 +208,7 @@ def _solutions(examined: Examined, here: Here) -> list[str]:
     if question is None:
         return []
     made = [written_out(hand.lines, question, number, here) for number, hand in enumerate(examined.hand, 1)]
-    return [*made, *worked(() if examined.derivation is None else examined.derivation.routes, here), no_help(examined)]
+    return [*made, *worked(() if examined.derivation is None else examined.derivation.routes, here), no_help(examined), finish(examined)]
 
 
 def _checks(examined: Examined, here: Here) -> list[str]:

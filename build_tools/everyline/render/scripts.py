@@ -9,7 +9,7 @@ from ..resources import site_source
 #: The scripts by the names they have on the site, in the order in which a page loads them, and the files that each is made of.
 SCRIPTS: dict[str, tuple[str, ...]] = {
     "everyline-notation.js": tuple(f"notation/{part}.js" for part in ("words", "tree", "lexer", "parser", "read", "printers", "value")),
-    "everyline.js": ("box.js", "family.js", "everyline.js"),
+    "everyline.js": ("box.js", "finish.js", "family.js", "everyline.js"),
     "everyline-deal.js": ("deal.js",),
     "everyline-pace.js": ("pace.js", "progress.js"),
 }

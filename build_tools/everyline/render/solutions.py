@@ -108,9 +108,7 @@ def line_list(lines: Sequence[Line | None], opening: Node | None, group: Named, 
     rows = []
     if opening is not None:
         rows.append(element("li", _row(annotated("", opening), f"{group.title}: start", opening), class_="ev-line ev-line--start"))
-    lets = [line for line in lines if line is not None and line.kind == "let"]
-    # In `dq = e^u du` the letter u is known only from the line that integrates it: the first meaning of a name, wherever it stands.
-    variables = {line.left.name: _variable_in(line.shown, group.constants) for line in reversed(lets) if isinstance(line.left, Name)}
+    variables = _variables(lines, group.constants)
     for number, line in enumerate(lines, 1):
         if line is None:
             rows.append(element("li", class_="ev-line ev-line--gap", aria_hidden="true"))
@@ -120,6 +118,18 @@ def line_list(lines: Sequence[Line | None], opening: Node | None, group: Named, 
         place = Named(f"{group.identity}-line-{number}", f"{group.title}: line {number}", group.constants)
         rows.append(_line(line, variables, place, here))
     return element("ol", *rows, class_="ev-lines", role="list")
+
+
+def line_formula(line: Line, lines: Sequence[Line], constants: frozenset[str]) -> str:
+    """The formula of one line of a solution, `= …`, `u = …` or `du = … dx`."""
+    return _set(line, _variables(lines, constants).get(line.left.name, "x") if isinstance(line.left, Name) else "")
+
+
+def _variables(lines: Sequence[Line | None], constants: frozenset[str]) -> dict[str, str]:
+    """What each letter of a substitution depends on."""
+    lets = [line for line in lines if line is not None and line.kind == "let"]
+    # In `dq = e^u du` the letter u is known only from the line that integrates it: the first meaning of a name, wherever it stands.
+    return {line.left.name: _variable_in(line.shown, constants) for line in reversed(lets) if isinstance(line.left, Name)}
 
 
 def _line(line: Line, variables: dict[str, str], place: Named, here: Here) -> str:

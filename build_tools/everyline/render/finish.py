@@ -1,0 +1,64 @@
+"""“Finish the solution”: the last line left out, then the last two, and so on; the page's script judges what is filled in.
+
+The lines themselves come from the worked solution on the same page; here are only the formulas with their gaps and the numbers for
+the script. Without a script the fold says how to do the same with a sheet of paper.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..book.blanks import Blank
+from ..book.data import Examined
+from ..derive.route import Line
+from ..notation.build import replace as put
+from ..notation.tree import Name
+from .box import compact, trial_data
+from .markup import element, escape, fold
+from .solutions import identities, line_formula
+
+NAME = "finish"
+#: A name for the gap, which the page then sets as a box.
+_GAP = "blank"
+_SAYS = {
+    "right": "Right.",
+    "wrong": "Not yet. Look at the line before: what does the reason beside this one do to it?",
+    "decimal": "That is close. Give the exact value.",
+    "ask": "This can be read in two ways. Which one do you mean?",
+    "label": "What stands in the gap of line {line}",
+    "check": "Check",
+    "show": "Show this line",
+    "more": "Leave out one line more",
+    "done": "That is the whole end of the solution.",
+}
+_WITHOUT_SCRIPT = (
+    "Cover the last line of the first worked solution with a sheet of paper, write it yourself, and look. "
+    "Then cover the last two, and so on."
+)
+
+
+def finish(examined: Examined) -> str:
+    """The fold with the gaps; empty where no line can be left out."""
+    lines, derivation = examined.preferred, examined.derivation
+    if not examined.blanks or examined.question is None:
+        return ""
+    source = "author-1" if examined.hand else identities(derivation.routes if derivation else ())[0]
+    count = len(examined.blanks)
+    note = f"{count} {'line' if count == 1 else 'lines'} to fill in"
+    summary = element("span", "Finish the solution", class_="ev-fold__title") + element("span", note, class_="ev-fold__note")
+    gaps = "".join(_gap(blank, lines) for blank in examined.blanks)
+    work = element("div", gaps, class_="ev-finish__work", data_everyline=NAME, data_of=source, data_say=compact(_SAYS))
+    return fold(NAME, summary, element("p", escape(_WITHOUT_SCRIPT), class_="ev-finish__plain"), work, kind="ev-finish")
+
+
+def _gap(blank: Blank, lines: tuple[Line, ...]) -> str:
+    """The formula of a line with a gap in it."""
+    line = lines[blank.line]
+    holed = replace(line, shown=put(line.shown, blank.part, Name(_GAP)))
+    made = line_formula(holed, lines, _letters(blank)).replace(f">{_GAP}<", ' class="ev-gap">□<', 1)
+    return element("div", made, class_="ev-gapped", data_line=blank.line, data_trial=compact(trial_data(blank.trial)))
+
+
+def _letters(blank: Blank) -> frozenset[str]:
+    """The letters of a blank's question that stand for fixed numbers."""
+    return frozenset(name for zone in blank.trial.zones for name, _ in zone.at)
