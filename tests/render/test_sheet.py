@@ -156,7 +156,8 @@ def test_other_forms_have_the_same_formulas(book: Book, sheet: Sheet) -> None:
 def test_a_record_says_what_stands_where(sheet: Sheet) -> None:
     said = json.loads(record(sheet))
     assert list(said) == ["A", "B"]
-    assert said["B"][0] == [sheet.versions[1].items[0].path, None]
+    first = sheet.versions[1].items[0]
+    assert said["B"][0] == [first.path, dict(first.values) or None]
 
 
 @pytest.mark.parametrize("names", [["nowhere"], ["parts/nowhere"], ["parts", "areas"]])

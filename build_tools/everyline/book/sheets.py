@@ -94,19 +94,20 @@ def _item(examined: Examined, number: int, book: Book, worked: bool) -> Item:
     """A problem as a version asks it: of a family, each version has the next of its instances, the nicest first."""
     family = examined.family
     if family is None or not family.instances:
-        return _as_asked(examined, ())
+        return as_asked(examined, ())
     made = family.instances[number % len(family.instances)]
     if made.problem == examined.problem:
-        return _as_asked(examined, made.values)
+        return as_asked(examined, made.values)
     if not worked:
         return Item(examined.problem.path, made.question, made.keys, examined.problem.level, values=made.values)
     again = examine(Job(replace(made.problem, vary=None), book.conventions, taught(book.chapters, made.problem.chapter)))
     if not again.sound or not all(verdict.right for verdict in again.keys):
         raise NoSheet(f"{examined.problem.path} could not be worked out with other numbers")
-    return _as_asked(again, made.values)
+    return as_asked(again, made.values)
 
 
-def _as_asked(examined: Examined, values: tuple[tuple[str, int], ...]) -> Item:
+def as_asked(examined: Examined, values: tuple[tuple[str, int], ...] = ()) -> Item:
+    """A problem that has a question, as its page asks it."""
     assert examined.question is not None
     routes = () if examined.derivation is None else examined.derivation.routes
     hand = tuple(solution.lines for solution in examined.hand)

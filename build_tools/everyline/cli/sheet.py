@@ -14,7 +14,6 @@ from .shared import MISUSED, RIGHT, Commands, count, misused
 
 if TYPE_CHECKING:
     from ..book.data import Book
-    from ..render.paper.model import Document
 
 
 def add(commands: Commands) -> None:
@@ -36,6 +35,7 @@ def add(commands: Commands) -> None:
 
 def run(options: argparse.Namespace) -> int:
     from ..book.sheets import NoSheet, make_sheet, record, selection
+    from ..render.paper.written import written
     from ..render.sheet import document, key_document
     from ..source.save import save_over
 
@@ -53,11 +53,15 @@ def run(options: argparse.Namespace) -> int:
     pages = {"": document(made, book, key=behind, room=options.room)}
     if options.apart and options.key != "none":
         pages["-key"] = key_document(made, book, key=options.key)
+    try:
+        bytes_of = {end: written(page, options.format, options.paper) for end, page in pages.items()}
+    except ValueError as error:
+        return misused(str(error))
     if options.out is None:
-        print("\n".join(_written(page, options).decode("utf-8") for page in pages.values()), end="")
+        print("\n".join(page.decode("utf-8") for page in bytes_of.values()), end="")
         return RIGHT
     out = Path(options.out)
-    files = {out.with_name(f"{out.stem}{end}{out.suffix}"): _written(page, options) for end, page in pages.items()}
+    files = {out.with_name(f"{out.stem}{end}{out.suffix}"): data for end, data in bytes_of.items()}
     files[out.with_suffix(".json")] = record(made).encode("utf-8")
     try:
         for file, data in files.items():
@@ -88,20 +92,6 @@ def _needed(names: list[str], problems: Mapping[str, bytes], composed: Mapping[s
     if any(f"sets/{stem.removeprefix('sets/')}.md" in composed for stem in stems):
         return None
     return [path for path in problems if path.rsplit("/", 1)[0] in stems or path.removesuffix(".md") in stems]
-
-
-def _written(page: Document, options: argparse.Namespace) -> bytes:
-    from ..render.paper.markdown import markdown
-    from ..render.paper.tex import tex
-
-    if options.format == "md":
-        return markdown(page).encode("utf-8")
-    if options.format == "tex":
-        return tex(page, options.paper).encode("utf-8")
-    from ..book.release import today
-    from ..render.paper.pdf import pdf
-
-    return pdf(page, options.paper, made_on=today(os.environ))
 
 
 def _versions(text: str) -> tuple[str, ...]:

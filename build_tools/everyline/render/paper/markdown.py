@@ -47,7 +47,7 @@ class _Writer:
                 return f"{number}. {asked}{said}" + (f" ({self.words(notes)})" if notes else "")
             case Working(title=title, opening=opening, lines=lines):
                 rows = [*([] if opening is None else [f"- {self.maths(self.show(opening))}"]), *map(self.line, lines)]
-                return f"{self.bold}{title}{self.bold}\n\n" + "\n".join(rows)
+                return (f"{self.bold}{title}{self.bold}\n\n" if title else "") + "\n".join(rows)
             case Formulas(rows=pairs):
                 return "\n".join(map(self.formula, pairs))
 

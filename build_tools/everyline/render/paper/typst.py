@@ -124,7 +124,7 @@ def _key(key: Key) -> str:
 def _working(working: Working) -> str:
     opening = [] if working.opening is None else [f"[{_maths(working.opening, display=True)}], []"]
     rows = ",\n".join([*opening, *map(_line, working.lines)])
-    title = f"#block(above: 1em, below: 0.8em, sticky: true, pad(left: 1.9em, emph({_text(working.title)})))"
+    title = f"#block(above: 1em, below: 0.8em, sticky: true, pad(left: 1.9em, emph({_text(working.title)})))" if working.title else ""
     return f"{title}\n#rows({rows})\n#v(0.5em)"
 
 

@@ -1,0 +1,53 @@
+"""`everyline crib`: the teacher's private sheet of a lesson. It never becomes part of the site."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from pathlib import Path
+
+from .shared import MISUSED, RIGHT, Commands, count, misused
+
+
+def add(commands: Commands) -> None:
+    crib = commands.add_parser("crib", help="print the teacher's sheet of a lesson: timing, what to ask, keys, worked solutions")
+    crib.add_argument("lesson", metavar="LESSON", help="a file of the folder lessons, or its name")
+    crib.add_argument("--book", default="content", metavar="DIR", help="the book's folder (default: content)")
+    crib.add_argument("--format", choices=("text", "md", "tex", "pdf"), default="text")
+    crib.add_argument("--paper", choices=("a4", "letter"), default="a4")
+    crib.add_argument("--out", metavar="FILE", help="where to write it (default: the screen; a PDF needs a name)")
+    crib.add_argument("--workers", type=count, default=os.cpu_count() or 1, metavar="N", help="processes that work at once")
+    crib.set_defaults(run=run)
+
+
+def run(options: argparse.Namespace) -> int:
+    from ..book import build
+    from ..diagnostics.formats import text as as_text
+    from ..render.crib import crib
+    from ..render.paper.written import written
+    from ..source.load import load
+    from ..source.save import save_over
+
+    if options.format == "pdf" and options.out is None:
+        return misused("a PDF needs a name: --out FILE.pdf")
+    try:
+        sources = load(Path(options.book))
+        book = build(sources, workers=options.workers)
+        name = Path(options.lesson).name.removesuffix(".md")
+        lesson = next((lesson for lesson in book.lessons if lesson.slug == name), None)
+        if lesson is None:
+            known = ", ".join(lesson.slug for lesson in book.lessons) or "none"
+            return misused(f"this book has no lesson {name!r}; it has: {known}")
+        if not book.sound:
+            print(as_text.render(book.diagnostics, sources, root=f"{options.book}/"), end="", file=sys.stderr)
+            return MISUSED
+        made = written(crib(lesson, book), options.format, options.paper)
+        if options.out is None:
+            print(made.decode("utf-8"), end="")
+        else:
+            save_over(Path(options.out), made)
+            print(f"Written: {options.out}")
+    except OSError as error:
+        return misused(f"{error.filename or options.book}: {error.strerror or error}")
+    return RIGHT
