@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import os
+import functools
 from pathlib import Path
 from typing import Any
 
@@ -10,31 +10,25 @@ from mkdocs.config.base import Config
 from mkdocs.config.config_options import Type
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort
-from mkdocs.plugins import BasePlugin
+from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
 
-from ..book import Book, read_and_build
-from ..book.memory import open_memory
-from ..book.release import published, today
-from ..render.assets import FOLDER, assets, templates
-from ..render.handouts import handouts
+from ..book import Book
+from ..render.addresses import Addresses
+from ..render.assets import FOLDER, templates
 from ..render.prose import Formulas
-from ..render.repository import Repository
 from ..render.scripts import SCRIPTS
-from ..render.site import Site, site
-from ..source.load import BOOK_FILE
-from .reporting import tell
+from .making import make, wanted
+from .placing import Placing, can_be_placed, navigation, place
+from .swapping import beside, swap
 
 
 class Options(Config):
-    """`cache`: where the cut font is kept between builds, relative to the configuration file; `answers`: whether they are published;
-    `report`: whether the teacher's report is a page, which no menu and no search leads to.
-    """
+    """`cache`: where things are kept between builds (relative to the settings); `answers`: whether they are published; `report`:
+    whether the teacher's report is a page, which no menu and no search leads to."""
 
-    cache = Type(str, default=".everyline")
-    answers = Type(bool, default=True)
-    report = Type(bool, default=False)
+    cache, answers, report = Type(str, default=".everyline"), Type(bool, default=True), Type(bool, default=False)
 
 
 class EverylinePlugin(BasePlugin[Options]):
@@ -53,24 +47,26 @@ class EverylinePlugin(BasePlugin[Options]):
         config.extra_css.insert(0, f"{FOLDER}/everyline.css")
         config.extra_javascript += [f"{FOLDER}/{name}" for name in SCRIPTS]
         config.markdown_extensions.append(Formulas())  # type: ignore[arg-type]
+        self.site = Path(config.site_dir)
+        config.site_dir = str(self.site if self.serving else beside(self.site))
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> None:
-        cache = Path(config.config_file_path or ".").parent / self.config.cache
-        content, memory = Path(config.docs_dir), open_memory(cache)
-        self.previous, sources = read_and_build(content, workers=os.cpu_count() or 1, previous=self.previous, memory=memory)
-        tell(self.previous, sources)
-        if not self.previous.sound and not self.serving:
-            raise Abort("Nothing was published: the book has errors, shown above.")
         try:
-            shown = published(self.previous, today(os.environ), answers=self.config.answers, address=config.site_url or "")
+            found = make(wanted(config, self.config), self.previous, faulty=self.serving)
         except ValueError as error:
             raise Abort(str(error)) from None
-        kept = Repository(config.repo_url or "", config.edit_uri or "")
-        made = site(shown, sources, folders=config.use_directory_urls, repository=kept, report=self.config.report, memory=memory)
-        self.pages = {page.path: page for page in made.pages}
-        place(made, files, config)
-        for asset in (*assets(cache / "font"), *handouts(shown, made.worksheets, cache / "sheets")):
+        self.previous, made = found.book, found.site
+        self.placing = Placing(tuple(page for page in made.pages if can_be_placed(page)), Addresses(config.use_directory_urls))
+        self.pages = {page.path: page for page in (*made.pages, *self.placing.wanted())}
+        place(made, self.placing, files, functools.partial(new_file, config))
+        config.nav = config.nav or navigation(made, files)
+        for asset in found.assets:
             files.append(File.generated(config, asset.path, content=asset.content))
+
+    def on_env(self, env: Any, *, config: MkDocsConfig, **_: Any) -> None:
+        search: Any = config.plugins.get("material/search") or config.plugins.get("search")
+        for page in self.placing.found() if search else ():
+            search.search_index.add_entry_from_context(page)
 
     def on_page_markdown(self, markdown: str, *, page: Page, **_: Any) -> None:
         if made := self.pages.get(page.file.src_uri):
@@ -81,19 +77,19 @@ class EverylinePlugin(BasePlugin[Options]):
         made = self.pages.get(page.file.src_uri)
         return html + made.body if made else html
 
+    def on_post_page(self, output: str, *, page: Page, **_: Any) -> str:
+        made = self.pages.get(page.file.src_uri)
+        return self.placing.take(made.path, output) if made and made.kind == "frame" else output
 
-def place(made: Site, files: Files, config: MkDocsConfig) -> None:
-    """Pages in place of the problem files. A chapter's or the front page's own file stays, and the page's body follows its text."""
-    for page in made.pages:
-        own = files.get_file_from_path(page.path)
-        if own is not None and page.lean:
-            files.remove(own)
-        if own is None or page.lean:
-            inclusion = InclusionLevel.NOT_IN_NAV if page.lean else InclusionLevel.UNDEFINED
-            files.append(File.generated(config, page.path, content="", inclusion=inclusion))
-    if settings := files.get_file_from_path(BOOK_FILE):
-        files.remove(settings)
-    if config.nav is None:
-        known = {page.path for page in made.pages}
-        others = [file.src_uri for file in files.documentation_pages() if file.src_uri not in known and "/" not in file.src_uri]
-        config.nav = [{title: path} for title, path in made.navigation] + others
+    def on_post_template(self, output: str, *, template_name: str, config: MkDocsConfig) -> str:
+        return self.placing.in_sitemap(output, config.site_url or "") if template_name == "sitemap.xml" else output
+
+    @event_priority(-100)  # after the search has written its index
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        self.placing.write(Path(config.site_dir))
+        if not self.serving:
+            config.site_dir = str(swap(Path(config.site_dir), self.site))
+
+
+def new_file(config: MkDocsConfig, path: str, lean: bool) -> File:
+    return File.generated(config, path, content="", inclusion=InclusionLevel.NOT_IN_NAV if lean else InclusionLevel.UNDEFINED)
