@@ -143,7 +143,10 @@ const reading = (trial) => {
   const names = [...trial.names, ...Object.keys(trial.zones[0]?.letters ?? {})];
   const context = { names, parameters: names.filter((name) => name !== trial.x), log: trial.log, decimal: trial.decimal, answer: true };
   return [context, (text) => {
-    const { tree, error } = N.parse(text, context);
+    // A value may be written as the difference of an antiderivative's values, [F]_a^b; elsewhere the variable has no place in it.
+    const bound = N.parse(text, { ...context, names: [...names, trial.x] });
+    const closed = bound.tree && N.names(bound.tree).every((name) => names.includes(name));
+    const { tree, error } = closed ? bound : N.parse(text, context);
     const ways = N.distinct(error?.readings ?? []);
     return ways.length === 1 ? { tree: ways[0] } : { tree, error, ways };
   }];
