@@ -14,6 +14,7 @@ from everyline.kernel import Checked, Refuted
 from everyline.notation.build import without_constant
 from everyline.notation.question import Question
 from everyline.slips import corruptions
+from everyline.source.contrasts import LOOK_ALIKES, TWO_METHODS, read_contrast
 from everyline.source.load import load
 from everyline.source.problem import Problem
 
@@ -38,3 +39,16 @@ def _bare(tree: object) -> bool:
     from everyline.notation.build import size
 
     return size(without_constant(tree)) <= 2  # type: ignore[arg-type]
+
+
+def test_the_book_has_families_and_contrasts_enough() -> None:
+    """Issue 8: at least 12 families over the chapters, 24 contrasts, half of them of one question by two methods."""
+    families = [problem for problem in READ.problems if problem.vary is not None]
+    assert len(families) >= 12
+    assert {problem.chapter for problem in families} == {chapter.folder for chapter in READ.chapters}
+    folder = Path(__file__).resolve().parents[2] / "content" / "contrasts"
+    read = [read_contrast(f"contrasts/{file.name}", file.read_bytes()) for file in sorted(folder.glob("*.md")) if file.name != "index.md"]
+    assert all(not each.faults for each in read)
+    kinds = [each.contrast.kind for each in read if each.contrast is not None]
+    assert len(kinds) >= 24
+    assert min(kinds.count(kind) for kind in (TWO_METHODS, LOOK_ALIKES)) >= 12

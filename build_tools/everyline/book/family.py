@@ -29,7 +29,8 @@ from .neat import as_values, neat
 from .niceness import lost, weight
 from .worded import Numbers, worded
 
-#: How many instances a page deals, how many it needs at least, and how many choices of numbers are looked at for them.
+#: How many instances a page deals, how many it needs at least, and how many choices of numbers are looked at for
+#: them at least (twice as many as are dealt must be good, as long as there are any).
 DEALT, LEAST, LOOKED_AT = 16, 12, 300
 Values = Mapping[str, int]
 _HOLDS = {"<": (-1,), "<=": (-1, 0), ">": (1,), ">=": (1, 0), "!=": (-1, 1)}
@@ -175,7 +176,9 @@ def instances(
     skipped: dict[str, list[Values]] = {}
     good: dict[object, Instance] = {}
     looked = 0
-    for values in itertools.islice(choices(template.vary, template.conditions, seed_of(template.problem)), max(LOOKED_AT, 2 * count)):
+    for values in choices(template.vary, template.conditions, seed_of(template.problem)):
+        if looked >= LOOKED_AT and len(good) >= 2 * count:
+            break
         looked += 1
         made = instance(template, values)
         if isinstance(made, str):
