@@ -8,10 +8,11 @@ import pytest
 from asking import ask, solve, tree, written
 
 from everyline.derive import Budget, derive
-from everyline.kernel import Checked, SameDerivative, Setting, check
+from everyline.kernel import Checked, Equal, LimitValue, SameDerivative, Setting, check
 from everyline.notation import Context, parse_given, parse_question, plain
 from everyline.notation.build import contains, walk
-from everyline.notation.tree import ArbitraryConstant, Integral, Name
+from everyline.notation.message import fill
+from everyline.notation.tree import ArbitraryConstant, Integral, Limit, Name
 
 # Integrals that a first course expects and that SymPy 1.14's manualintegrate leaves undone (measured; shared facts, "Solving").
 STANDARD = [
@@ -94,6 +95,37 @@ def test_a_method_that_does_not_help_is_said_so_and_the_others_are_given() -> No
     assert [r.method for r in found.routes] == ["expansion"]
     assert found.missing is not None
     assert "does not lead" in found.missing.text
+
+
+def test_the_shortcut_for_a_linear_inside_refuses_another_inside_and_says_why() -> None:
+    found = solve(r"\int x\cos(x^2) \, dx", methods=("linear-inside",))
+    assert not found.routes
+    assert found.missing is not None
+    assert fill(found.missing, plain) == "The derivative of x^2 is 2x, which is not a constant: it cannot be divided by."
+
+
+LIMITS = [
+    r"\lim_{x\to 0}\frac{e^x-1-x}{x^2}", r"\lim_{x\to\infty} x^{2/x}", r"\lim_{x\to 0^+} \tan(x^x)", r"\lim_{x\to 0} x^2\cos\frac{1}{x}",
+    r"\lim_{x\to 0} \frac{1}{x}",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("text", LIMITS)
+def test_each_line_of_a_limit_is_checked_for_what_it_shows(text: str) -> None:
+    for route in solve(text).routes:
+        before = route.question.node
+        for line in route.lines:
+            assert line.checked is not None
+            claim = line.checked.claim
+            if isinstance(claim, Equal):
+                assert claim.right == line.shown
+            else:
+                assert isinstance(claim, LimitValue)
+                assert claim.value == line.shown
+                start = before if line.left is None else line.left
+                assert isinstance(start, Limit)
+                assert claim.function == start.body
+            before = line.shown if line.left is None else before
 
 
 def test_a_wanted_substitution_is_used() -> None:

@@ -14,11 +14,12 @@ from ..notation.question import Question
 from ..notation.tree import Integral, Interval, Name, Node
 from ..techniques import Step, Technique, catalogue, changed_limits, comparison, reflection, split_interval, symmetry
 from ..techniques.brackets import turned
+from .putting import closed
 from .route import Derivation, Line, Route
 from .search import Plan
 from .steps import value_claim
 from .valued import Valued, diverging, proved, valued
-from .writing import NotWritten, Writer, closed
+from .writing import NotWritten, Writer
 
 Finder = Callable[[Question], Derivation]
 

@@ -16,10 +16,11 @@ from ..techniques import Step, Technique, catalogue
 from .attempts import attempts
 from .budget import Budget, Meter
 from .definite import definite, moves
+from .putting import closed
 from .reconcile import reconcile
 from .route import Attempt, Derivation, Reconciliation, Route
 from .search import SILENT, Plan, Search, cheapest, questions
-from .writing import NotWritten, Writer, closed
+from .writing import NotWritten, Writer
 
 LIMITS = (3.0, 6.0, 10.0, 15.0, 21.0, 28.0, 36.0, 44.0, 60.0)
 BEYOND = 7.0
@@ -110,7 +111,7 @@ ALIKE = {"cyclic-parts": "parts", "linear-substitution": "linear-inside"}
 #: Moves that do not make a method of their own beside another one.
 MINOR = frozenset({
     "linear-inside", "linear-substitution", "splitting", "expansion", "simplify", "completing-square", "numerator-split", "division",
-    "arctangent-form", "arcsine-form", "identity",
+    "arctangent-form", "arcsine-form", "identity", "change-of-base",
 })  # fmt: skip
 
 
@@ -156,7 +157,8 @@ def alternatives(
     for cost, step in search.proposals(question):
         if cost > most:
             break
-        if cost <= KNOWN and step.technique in SILENT and closed(step.result) and u is None and not every and search.holds(question, step):
+        known = cost <= KNOWN and step.technique in SILENT and question.kind == "indefinite" and closed(step.result)
+        if known and u is None and not every and search.holds(question, step):
             yield Plan(question, step, (), cost)
             return
         if step.technique in SILENT:
@@ -227,7 +229,7 @@ def _asked(search: Search, question: Question, methods: tuple[str, ...], u: Node
         if route is not None:
             routes.append(route)
         else:
-            missing = missing or _impossible(method)
+            missing = missing or _impossible(search, question, method)
     return Derivation(question, tuple(routes), missing=missing)
 
 
@@ -250,9 +252,15 @@ def _by(search: Search, question: Question, method: str, u: Node | None, best: P
     return None
 
 
-def _impossible(method: str) -> Message:
+def _impossible(search: Search, question: Question, method: str) -> Message:
+    """Why a wanted method cannot be used: it says so itself, it does not fit, or what it leaves cannot be done."""
     known = catalogue().get(method)
-    return say("The method {method} does not lead to an answer here.", method=known.title if known else method)
+    if known is None:
+        return say("There is no method {method}.", method=method)
+    own = known.refuses(question) if known.refuses is not None and question.kind in known.kinds else None
+    if own is not None:
+        return own
+    return say("The method {method} does not lead to an answer here.", method=known.title)
 
 
 def _why(search: Search, question: Question, u: Node | None) -> Message:

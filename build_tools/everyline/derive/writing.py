@@ -5,17 +5,17 @@ from __future__ import annotations
 from ..algebra.expand import distribute, multiply_out
 from ..algebra.order import text
 from ..algebra.rewrite import cancelled
-from ..algebra.terms import term_of
 from ..algebra.tidy import tidy
 from ..algebra.unbroken import unbroken
 from ..kernel import Checked, Claim, DerivativeOf, Equal, LimitValue, SameDerivative, Setting
-from ..notation.build import add, contains, divide, names, negate, replace, size, substitute
+from ..notation.build import add, contains, divide, names, size, substitute
 from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import ArbitraryConstant, Derivative, Integral, Limit, Name, Negative, Node, Quotient, Sum
+from ..notation.tree import ArbitraryConstant, Integral, Limit, Name, Node, Quotient, Sum
 from ..techniques import Shown
 from ..techniques.limiting import settled
 from .budget import judged
+from .putting import closed, put, returned, value
 from .route import Line
 from .search import Plan, open_parts
 from .steps import line_claim
@@ -27,60 +27,6 @@ LEVEL_SECONDS = 2.0
 
 class NotWritten(Exception):
     """A line that the kernel does not stand behind: the route is dropped."""
-
-
-def closed(node: Node) -> bool:
-    return not contains(node, (Integral, Derivative, Limit))
-
-
-def value(plan: Plan) -> Node:
-    """What the plan comes to, in the question's variable."""
-    result = plan.step.result
-    for part in plan.parts:
-        result = put(result, part.question.node, value(part))
-    return returned(result, plan)
-
-
-def returned(node: Node, plan: Plan) -> Node:
-    """An expression with the names of the plan's step put back."""
-    for old, new in plan.step.back:
-        node = replace(node, old, new)
-    for name, inside in reversed(plan.step.bindings):
-        node = substitute(node, {name: inside})
-    return tidy(node)
-
-
-def put(whole: Node, part: Node, result: Node) -> Node:
-    """The expression with one open part replaced; a factor in front is multiplied through a sum."""
-    if whole == part:
-        return result
-    terms: list[Node] = []
-    done = False
-    for term in whole.terms if isinstance(whole, Sum) else (whole,):
-        if done or not _holds(term, part):
-            terms.append(term)
-            continue
-        done = True
-        terms += _through(term, part, result)
-    return tidy(add(*terms))
-
-
-def _holds(term: Node, part: Node) -> bool:
-    return any(p == part for p in open_parts(term))
-
-
-def _through(term: Node, part: Node, result: Node) -> list[Node]:
-    if isinstance(part, Limit):
-        return [replace(term, part, result)]
-    if not isinstance(part, Integral):
-        return [tidy(replace(term, part, result))]
-    inner = result.terms if isinstance(result, Sum) else (result,)
-    if isinstance(term, Negative) and term.argument == part:
-        return [negate(t) for t in inner]
-    factors = term_of(term)
-    if factors.exponent(part) == 1:
-        return [tidy(replace(term, part, t)) for t in inner]
-    return [replace(term, part, result)]
 
 
 class Writer:
@@ -97,34 +43,44 @@ class Writer:
 
     def checked(self, left: Node, right: Node) -> Checked:
         if isinstance(self.question.node, Limit):
-            return self.same_limit(right)
+            return self.same_limit(left, right)[0]
         same = contains(left, Integral) or contains(right, Integral) or self.question.kind == "indefinite"
         claim = SameDerivative(left, right, self.setting()) if same else Equal(left, right, self.setting())
         return self.proved(claim)
 
-    def same_limit(self, shown: Node) -> Checked:
-        """A line of a limit stands when the question's limit and every limit in the line have the values that make it so."""
-        node = self.question.node
+    def same_limit(self, left: Node, shown: Node) -> tuple[Checked, tuple[Line, ...]]:
+        """What stands behind a line of a limit: that it equals the line before, or that both have the same value.
+
+        In the second case every limit on the line is worked out on a line of its own.
+        """
+        claim = line_claim(left, shown, self.setting()) if closed(shown) else Equal(left, shown, self.setting())
+        verdict = judged(claim, LEVEL_SECONDS)
+        if isinstance(verdict, Checked):
+            return verdict, ()
+        node, value = self.question.node, settled(shown)
         assert isinstance(node, Limit)
-        value = settled(shown)
         if value is None:
             raise NotWritten
-        for inner in open_parts(shown):
-            assert isinstance(inner, Limit)
-            own = settled(inner)
-            setting = Setting(inner.variable, None, self.question.given)
-            if own is None or not isinstance(judged(LimitValue(inner.body, inner.point, inner.side, own, setting), LEVEL_SECONDS), Checked):
-                raise NotWritten
-        verdict = judged(LimitValue(node.body, node.point, node.side, value, self.setting()), LEVEL_SECONDS)
-        if not isinstance(verdict, Checked):
+        whole = self.proved(LimitValue(node.body, node.point, node.side, value, self.setting()))
+        return whole, tuple(self._worked_out(inner) for inner in open_parts(shown))
+
+    def _worked_out(self, limit: Node) -> Line:
+        assert isinstance(limit, Limit)
+        value = settled(limit)
+        if value is None:
             raise NotWritten
-        return verdict
+        claim = LimitValue(limit.body, limit.point, limit.side, value, Setting(limit.variable, None, self.question.given))
+        return Line("equal", value, say("The limit on its own."), self.proved(claim), limit)
 
     def line(self, shown: Node, reason: Message, detail: tuple[Line, ...] = ()) -> None:
         """The next line of the chain."""
         if shown == self.shown and not detail:
             return
-        self.lines.append(Line("equal", shown, reason, self.checked(self.shown, shown), None, detail))
+        if isinstance(self.question.node, Limit):
+            checked, fine = self.same_limit(self.shown, shown)
+            self.lines.append(Line("equal", shown, reason, checked, None, (*detail, *fine)))
+        else:
+            self.lines.append(Line("equal", shown, reason, self.checked(self.shown, shown), None, detail))
         self.shown = shown
 
     def prepare(self, shown: Shown, plan: Plan) -> Line:

@@ -65,7 +65,8 @@ class Technique:
     """One technique of integration, differentiation or limits.
 
     `cost` is how far a first-year teacher reaches for it (1 the first thing tried, 10 the last resort); `kinds` are the
-    kinds of `Question` it looks at; `after` are the techniques that must have been taught before.
+    kinds of `Question` it looks at; `after` are the techniques that must have been taught before; `refuses` says why it cannot
+    be used, where there is more to say than that it does not fit.
     """
 
     id: str
@@ -76,3 +77,4 @@ class Technique:
     examples: tuple[Example, ...]
     after: tuple[str, ...] = ()
     explains: str = field(default="")
+    refuses: Callable[[Question], Message | None] | None = None

@@ -6,10 +6,10 @@ from collections.abc import Iterable
 
 from ..algebra.tidy import tidy
 from ..notation.build import multiply
-from ..notation.message import say
+from ..notation.message import Message, say
 from ..notation.question import Question
 from ..notation.tree import Derivative
-from .asking import constant_and_rest
+from .asking import constant_and_rest, depends, differentiate, insides, integrand
 from .base import Example, Shown, Step, Technique
 from .forms import linear_form
 
@@ -29,6 +29,18 @@ def propose(question: Question) -> Iterable[Step]:
     yield Step("linear-inside", tidy(multiply(constant, whole)), reason, detail=detail)
 
 
+def refuses(question: Question) -> Message | None:
+    """Which inside is not linear: there is no dividing by a derivative that is not a constant."""
+    x = question.variable
+    for inner in insides(integrand(question), x):
+        slope = differentiate(inner, x)
+        if depends(slope, x):
+            return say(
+                "The derivative of {inside} is {slope}, which is not a constant: it cannot be divided by.", inside=inner, slope=slope
+            )
+    return None
+
+
 TECHNIQUE = Technique(
     id="linear-inside",
     title="Linear inside",
@@ -45,5 +57,6 @@ TECHNIQUE = Technique(
         Example(r"\int x\cos 2x \, dx", applies=False),
     ),
     after=("table",),
+    refuses=refuses,
     explains="Only where the derivative of the inside is a constant: divide by it.",
 )

@@ -72,7 +72,10 @@ def choices(rest: Node, variable: str) -> Iterator[tuple[Node, Node, float]]:
     )
     if grown and len(grown) < len(powers):
         polynomial = join(Term(Fraction(1), grown))
-        yield polynomial, join(term.without(*(b for b, _ in grown))), 0.2 * sum(float(e) for _, e in grown if isinstance(e, Fraction))
+        rest_term = term.without(*(b for b, _ in grown))
+        algebraic = all(isinstance(e, Fraction) and linear(b, variable) is not None for b, e in rest_term.powers)
+        extra = 2.0 if algebraic else 0.0  # x√(x + 1): a new letter for the line is shorter
+        yield polynomial, join(rest_term), extra + 0.2 * sum(float(e) for _, e in grown if isinstance(e, Fraction))
         x = Name(variable)
         degree = dict(grown).get(x)
         if isinstance(degree, Fraction) and degree > 1:

@@ -12,7 +12,7 @@ from ..algebra.zeros import zeros_between
 from ..notation.build import add, negate, number, replace, substitute, walk
 from ..notation.message import say
 from ..notation.question import Question
-from ..notation.tree import Absolute, Integral, Node
+from ..notation.tree import Absolute, Call, Integral, Node
 from .base import Example, Step, Technique
 from .brackets import turned
 from .squares import with_bars
@@ -24,7 +24,7 @@ def propose(question: Question) -> Iterator[Step]:
         return
     x = node.variable
     body = with_bars(node.integrand)
-    bars = [p for p in dict.fromkeys(walk(body)) if isinstance(p, Absolute)]
+    bars = [p for p in dict.fromkeys(walk(body)) if isinstance(p, Absolute) or (isinstance(p, Call) and p.function == "sgn")]
     cuts: list[Node] = []
     for bar in bars:
         found = zeros_between(bar.argument, x, node.lower, node.upper)
@@ -40,13 +40,13 @@ def propose(question: Question) -> Iterator[Step]:
     if len(kept) != len(pieces):
         return
     if cuts:
-        reason = say("The inside of the bars changes its sign at {place}: split there.", place=cuts[0])
+        reason = say("The sign changes at {place}: split there.", place=cuts[0])
     else:
-        reason = say("The inside of the bars keeps its sign between the limits: write it without bars.")
+        reason = say("The inside keeps its sign between the limits: write it without bars.")
     yield Step("split-interval", add(*kept), reason)
 
 
-def _piece(body: Node, bars: list[Absolute], x: str, low: Node, high: Node) -> Node | None:
+def _piece(body: Node, bars: list[Absolute | Call], x: str, low: Node, high: Node) -> Node | None:
     """The integral over one piece with every bar resolved."""
     inner = _inside(low, high)
     if inner is None:
@@ -55,7 +55,8 @@ def _piece(body: Node, bars: list[Absolute], x: str, low: Node, high: Node) -> N
         value = number_of(substitute(bar.argument, {x: inner}))
         if value is None or not (value > 0 or value < 0):
             return None
-        body = replace(body, bar, bar.argument if value > 0 else negate(bar.argument))
+        plus: Node = bar.argument if isinstance(bar, Absolute) else number(1)
+        body = replace(body, bar, plus if value > 0 else negate(plus))
     return Integral(tidy(body), x, low, high)
 
 
@@ -82,6 +83,7 @@ TECHNIQUE = Technique(
         Example(r"\int_0^{\pi} |\cos x| \, dx"),
         Example(r"\int_0^3 |x^2 - 4| \, dx"),
         Example(r"\int_{-4}^{-2} \sqrt{x^2 + 2x + 1} \, dx"),
+        Example(r"\int_0^3 x\operatorname{sgn}(x - 1) \, dx"),
         Example(r"\int_0^3 (x^2 - 4) \, dx", applies=False),
     ),
     explains="On each side of a zero of g, |g| is g or -g; the integral is the sum over the pieces.",

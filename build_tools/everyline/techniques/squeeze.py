@@ -7,14 +7,15 @@ from fractions import Fraction
 
 from ..algebra.limits import tends
 from ..algebra.numbers import infinite, sign
+from ..algebra.signs import nonnegative
 from ..algebra.terms import term_of
 from ..algebra.tidy import join
 from ..notation.build import ZERO
 from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import Absolute, Call
-from .base import Example, Step, Technique
-from .limiting import node_of, sides
+from .base import Example, Shown, Step, Technique
+from .limiting import again, node_of, sides
 
 
 def propose(question: Question) -> Iterable[Step]:
@@ -32,8 +33,10 @@ def propose(question: Question) -> Iterable[Step]:
     rest = join(term.without(*waves))
     value = tends(rest, x, node.point, side)
     if value is not None and not infinite(value) and sign(value) == 0:
-        reason = say("Its size is at most {bound}, which tends to zero: it is squeezed to zero.", bound=Absolute(rest))
-        yield Step("squeeze", ZERO, reason)
+        bound = rest if nonnegative(rest) else Absolute(rest)
+        limit = Shown("equal", again(question, bound), ZERO, say("The bound tends to zero."))
+        reason = say("Its size is at most {bound}, which tends to zero: it is squeezed to zero.", bound=bound)
+        yield Step("squeeze", ZERO, reason, before=(limit,))
 
 
 TECHNIQUE = Technique(
