@@ -82,6 +82,12 @@ def _root(v: Values, op: Op, point: Point) -> Any:
     return right if q % 2 == 0 else right.union(positive((-v[i]).nonnegative_part().upper()) * (-1) ** p)
 
 
+def _name(v: Values, op: Op, point: Point) -> Any:
+    if op[1] not in point:
+        raise NotSupported("a limit or a name that has no value here")
+    return point[op[1]]
+
+
 def _integral(v: Values, op: Op, point: Point) -> Any:
     """An integral between finite limits by rigorous quadrature (Arb's `acb.integral`); the ball may be not finite."""
     if names(op[3]) - {op[4]}:
@@ -105,7 +111,8 @@ def _integral(v: Values, op: Op, point: Point) -> Any:
 RULES: dict[str, Callable[[Values, Op, Point], Any]] = {
     "num": lambda v, op, p: arb(op[1]),
     "pi": lambda v, op, p: arb.pi(),
-    "var": lambda v, op, p: p[op[1]],
+    "var": _name,
+    "limit": _name,
     "add": lambda v, op, p: v[op[1]] + v[op[2]],
     "mul": lambda v, op, p: v[op[1]] * v[op[2]],
     "div": lambda v, op, p: v[op[1]] / v[op[2]],

@@ -76,8 +76,8 @@ class Elements:
         for index, g in enumerate(self.generators):
             if g.kind == kind and g.poly == poly and g.bottom == bottom:
                 return index, needed / unit
-        here = MEASURES[kind](self.measure(poly) / self.measure(bottom), unit) if kind in MEASURES else self.point[kind]
-        if not here.is_finite():
+        here = MEASURES[kind](self.measure(poly) / self.measure(bottom), unit) if kind in MEASURES else self.point.get(kind)
+        if here is None or not here.is_finite():
             raise Unsure(-1)
         if len(self.generators) == len(self.symbols):
             self.hints["size"] *= 2
@@ -139,7 +139,6 @@ class Elements:
         return self.make(a[0] ** n, a[1] ** n)
 
     def number(self, value: Fraction | int) -> Element:
-        value = Fraction(value)
         return self.ctx.constant(fmpq(value.numerator, value.denominator)), self.one
 
     def scale(self, a: Element, value: Fraction | int) -> Element:

@@ -251,10 +251,7 @@ class Expander:
 
 
 def with_field(deadline: float, ask: Callable[[Expander], Found], point: Point) -> Found:
-    """What `ask` finds, in a field that is built anew when it needs finer units, and with more orders when it is unsure.
-
-    Names other than h are symbols near their balls in `point`.
-    """
+    """What `ask` finds in a field near `point`, built anew when it needs finer units, and with more orders when it is unsure."""
     hints: dict[str, Any] = {}
     for reach in (6, 12, 24):
         for _ in range(12):

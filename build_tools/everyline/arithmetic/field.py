@@ -176,8 +176,6 @@ class Field(Elements):
         off = self.add(self.mul((a * d - b * e, self.one), s), self.mul((a * e + b * d, self.one), c), -1)
         return self.scale(self.constant("pi"), share) if off[0].is_zero() else None
 
-    # Entries of a program
-
     def element(self, program: Program, goal: int) -> Element:
         """The normal form of an entry. Raises `Restart`, `Unsure`, `Budget` or `NotSupported`."""
         known: dict[int, Element] = {}

@@ -60,7 +60,7 @@ def components(question: Question, answer: Node, fixed: Parameters, seconds: flo
         goal = program.add(answer)
         region = ends(question.domain, program.bound)
         found = cover(program, (body, reference), (goal,), reference, region, {}, monotonic() + seconds)
-    except (Budget, NotSupported, Undefined, Unsure, KeyError):
+    except (Budget, NotSupported, Undefined, Unsure):
         return ()
     pieces = [(float(piece.lower.mid()), float(piece.upper.mid())) for piece in found.pieces]
     pieces = [(low, high) for low, high in pieces if high - low > NARROWEST]
@@ -82,7 +82,7 @@ def sampled(node: Node, variable: str, at: Sequence[float], fixed: Parameters, *
     with ctx.workprec(BITS):
         try:
             balls = list(_balls(node, variable, at, fixed))
-        except (Budget, NotSupported, Undefined, Unsure, KeyError):
+        except (Budget, NotSupported, Undefined, Unsure):
             return None
         if increments:
             balls = [here - balls[0] for here in balls]
@@ -113,7 +113,7 @@ def graph(node: Node, variable: str, at: Sequence[float], fixed: Parameters) -> 
             try:
                 here = value(program, goal, {variable: ball(Fraction(point))})
                 found.append(float(here.mid()) if here.is_finite() else None)
-            except (Budget, NotSupported, Undefined, Unsure, KeyError):
+            except (Budget, NotSupported, Undefined, Unsure):
                 found.append(None)
     return found
 

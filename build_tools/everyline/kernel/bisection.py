@@ -14,7 +14,7 @@ from flint import arb
 from ..arithmetic.balls import ball, value
 from ..arithmetic.field import vanishes
 from ..arithmetic.program import Program
-from ..arithmetic.stops import Budget, Undefined, Unsure
+from ..arithmetic.stops import Budget, NotSupported, Undefined, Unsure
 from ..notation.build import ONE, PI, multiply, number
 from ..notation.tree import Node
 
@@ -140,6 +140,6 @@ def zero_at(program: Program, guard: int, place: Node, deadline: float) -> bool:
     try:
         entry = at.copy(program, guard)
         value(at, entry, {})
-    except (Undefined, Unsure, KeyError):
+    except (Undefined, Unsure, NotSupported):
         return False
     return vanishes(at, entry, {}, {}, deadline)

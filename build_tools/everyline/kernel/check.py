@@ -5,12 +5,13 @@ from __future__ import annotations
 from fractions import Fraction
 from itertools import islice, product
 from time import monotonic
+from typing import Any
 
 from flint import ctx
 
 from ..arithmetic.balls import run
 from ..arithmetic.program import Program
-from ..arithmetic.stops import Budget, NotSupported
+from ..arithmetic.stops import Budget, NotSupported, Undefined, Unsure
 from ..notation.build import number
 from ..notation.question import Given
 from .claims import Checked, Claim, Equal, IntegralValue, LimitValue, Undecided, Verdict, stands
@@ -18,8 +19,11 @@ from .integrals import IntegralCheck
 from .ladder import PRECISION, Ladder
 from .values import EqualCheck, LimitCheck, Values, has_values
 
-#: What Python and FLINT raise when something is too much for them; all else that is raised is a mistake in the checker.
-TOO_MUCH = {MemoryError: "memory", RecursionError: "depth", OverflowError: "range"}
+#: What stops a check, and the reason that is given; all else that is raised is a mistake in the checker.
+NAMED: dict[type[Exception], str] = {
+    NotSupported: "not-supported", Budget: "budget", Unsure: "budget", Undefined: "nowhere-defined",
+    MemoryError: "memory", RecursionError: "depth", OverflowError: "range",
+}  # fmt: skip
 
 
 #: What is tried for a parameter.
@@ -33,13 +37,11 @@ def check(claim: Claim, *, seconds: float = 2.0) -> Verdict:
     try:
         ctx.prec = PRECISION
         return _decide(claim, deadline)
-    except NotSupported as stop:
-        return Undecided(claim, "not-supported", str(stop))
-    except Budget as stop:
-        return Undecided(claim, "budget", str(stop))
     except Exception as stop:
-        # Whatever else goes wrong inside can only cost a verdict, never make one.
-        return Undecided(claim, TOO_MUCH.get(type(stop), "fault"), f"{type(stop).__name__}: {stop}")
+        # Whatever goes wrong inside can only cost a verdict, never make one.
+        reason, said = NAMED.get(type(stop), "fault"), stop.args[0] if stop.args else ""
+        detail = f"{type(stop).__name__}: {said}" if reason == "fault" else said if isinstance(said, str) else ""
+        return Undecided(claim, reason, detail)
     finally:
         ctx.prec = saved
 
@@ -63,13 +65,9 @@ def _decide(claim: Claim, deadline: float) -> Verdict:
 
 def judge(claim: Claim, values: dict[str, Fraction], deadline: float) -> Ladder | Values:
     """Who decides a claim for one choice of the parameters."""
-    if isinstance(claim, IntegralValue):
-        return IntegralCheck(claim, values, deadline)
-    if isinstance(claim, LimitValue):
-        return LimitCheck(claim, values, deadline)
-    if isinstance(claim, Equal) and (has_values(claim.left) or has_values(claim.right)):
-        return EqualCheck(claim, values, deadline)
-    return Ladder(claim, values, deadline)
+    valued = isinstance(claim, Equal) and (has_values(claim.left) or has_values(claim.right))
+    kinds: dict[type, Any] = {IntegralValue: IntegralCheck, LimitValue: LimitCheck}
+    return kinds.get(type(claim), EqualCheck if valued else Ladder)(claim, values, deadline)  # type: ignore[no-any-return]
 
 
 def samples(given: Given) -> list[dict[str, Fraction]]:

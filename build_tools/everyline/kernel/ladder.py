@@ -55,7 +55,8 @@ class Ladder:
         )
         # Constants of integration have any value: one is as good as another.
         self.fixed = {op[1]: ball(Fraction(5, 7)) for op in program.ops if op[0] == "var" and op[1].startswith("constant ")}
-        self.domain = ends(claim.setting.domain, self.bound) if values or not claim.setting.given.parameters else []
+        domain = ends(claim.setting.domain, self.bound) if values or not claim.setting.given.parameters else []
+        self.domain = [(low, high) for low, high in domain if low < high]
         self.hints: dict[str, Any] = {}
         self.found = Cover()
 

@@ -141,7 +141,7 @@ class Values:
         program = Program(self.x, self.bound)
         try:
             gap = value(program, program.add(node), {})
-        except (Undefined, Unsure, KeyError):
+        except (Undefined, Unsure):
             return None
         if gap != 0:
             return self.refuted("differs", left="off by " + gap.str(8, radius=False))

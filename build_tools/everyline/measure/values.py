@@ -47,7 +47,7 @@ def enclose(node: Node, point: Mapping[str, Fraction] | None = None, digits: int
                 if here.is_finite() and here.rad() <= size * arb(10) ** -(digits + 1):
                     return _enclosed(here, digits)
             bits *= 2
-    except (Undefined, Unsure, NotSupported, Budget, KeyError):
+    except (Undefined, Unsure, NotSupported, Budget):
         return None
     return None
 
