@@ -8,7 +8,7 @@ from pathlib import Path
 from fontTools.ttLib import TTFont
 
 from everyline.render.assets import FOLDER, assets, characters, mathematics_font, templates
-from everyline.render.scripts import SCRIPTS
+from everyline.render.scripts import PARTS, SCRIPT
 from everyline.resources import site_source
 
 
@@ -49,13 +49,13 @@ def test_a_recipe_is_ranges_in_hexadecimal() -> None:
 
 def test_every_part_of_the_site_is_there(tmp_path: Path) -> None:
     names = {asset.path for asset in assets(tmp_path)}
-    assert names == {f"{FOLDER}/{name}" for name in ("everyline.css", *SCRIPTS, "mark.svg", "math.woff2", "OFL.txt")}
+    assert names == {f"{FOLDER}/{name}" for name in ("everyline.css", SCRIPT, "mark.svg", "math.woff2", "OFL.txt")}
     assert (templates() / "problem.html").is_file()
 
 
 def test_nothing_of_ours_names_another_host() -> None:
     source = site_source()
-    for folder, name in (("styles", "everyline.css"), *(("script", part) for parts in SCRIPTS.values() for part in parts)):
+    for folder, name in (("styles", "everyline.css"), *(("script", part) for files in PARTS.values() for part in files)):
         text = (source / folder / name).read_text("utf-8")
         assert "//" not in text.replace("// ", "") or "http" not in text
         assert "@import" not in text

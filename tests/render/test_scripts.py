@@ -7,7 +7,7 @@ import re
 import minify
 import pytest
 
-from everyline.render.scripts import SCRIPTS, script, source
+from everyline.render.scripts import PARTS, shortened, source
 
 TARGET = r"(?:[\w$]+|\[[^\]=]*\]|\{[^}=]*\}) = "
 DECLARATION = re.compile(r"^ *(?:const|let) (.*);$", re.MULTILINE)
@@ -33,7 +33,7 @@ def moved(text: str) -> list[str]:
     return found
 
 
-@pytest.mark.parametrize("name", SCRIPTS)
+@pytest.mark.parametrize("name", PARTS)
 def test_no_call_is_moved_before_another(name: str) -> None:
     assert not moved(source(name)), "put the declaration that takes something apart first, or a statement between the two"
 
@@ -45,8 +45,8 @@ def test_such_a_place_is_found_and_is_still_wrong() -> None:
     assert moved(WRONG)
 
 
-@pytest.mark.parametrize("name", SCRIPTS)
+@pytest.mark.parametrize("name", PARTS)
 def test_scripts_ask_nobody_and_evaluate_no_text(name: str) -> None:
-    text = script(name).decode()
+    text = shortened(name)
     assert not re.search(r"\beval\(|\bFunction\(|https?:|fetch\(|XMLHttpRequest|import\(", text)
     assert len(text) < len(source(name)) * 0.8

@@ -18,7 +18,7 @@ from ..book import Book
 from ..render.addresses import Addresses
 from ..render.assets import FOLDER, templates
 from ..render.prose import Formulas
-from ..render.scripts import SCRIPTS
+from ..render.scripts import SCRIPT
 from .making import make, wanted
 from .placing import Placing, can_be_placed, navigation, place
 from .swapping import beside, swap
@@ -45,7 +45,7 @@ class EverylinePlugin(BasePlugin[Options]):
         config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(templates()))
         config.theme["favicon"] = f"{FOLDER}/mark.svg"
         config.extra_css.insert(0, f"{FOLDER}/everyline.css")
-        config.extra_javascript += [f"{FOLDER}/{name}" for name in SCRIPTS]
+        config.extra_javascript.append(f"{FOLDER}/{SCRIPT}")
         config.markdown_extensions.append(Formulas())  # type: ignore[arg-type]
         self.site = Path(config.site_dir)
         config.site_dir = str(self.site if self.serving else beside(self.site))

@@ -13,7 +13,7 @@ from fontTools import subset
 from fontTools.ttLib import TTFont
 
 from ..resources import site_source
-from .scripts import SCRIPTS, script
+from .scripts import SCRIPT, script
 
 #: Where these files are on the site.
 FOLDER = "assets/everyline"
@@ -43,12 +43,11 @@ def templates() -> Path:
 
 
 def assets(cache: Path) -> tuple[Asset, ...]:
-    """Style, scripts, font and the font's licence. The font is cut once and kept in the folder `cache`."""
+    """Style, script, font and the font's licence. The font is cut once and kept in the folder `cache`."""
     source = site_source()
     kept = (("styles/everyline.css", "everyline.css"), ("styles/mark.svg", "mark.svg"), ("font/OFL.txt", "OFL.txt"))
     plain = tuple(Asset(f"{FOLDER}/{name}", source.joinpath(*path.split("/")).read_bytes()) for path, name in kept)
-    scripts = tuple(Asset(f"{FOLDER}/{name}", script(name)) for name in SCRIPTS)
-    return (*plain, *scripts, Asset(f"{FOLDER}/math.woff2", mathematics_font(cache)))
+    return (*plain, Asset(f"{FOLDER}/{SCRIPT}", script()), Asset(f"{FOLDER}/math.woff2", mathematics_font(cache)))
 
 
 def characters(recipe: str) -> frozenset[int]:

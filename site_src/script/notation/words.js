@@ -1,5 +1,5 @@
 // The vocabulary and the regular expressions: the twin of notation/words.py and patterns.py. The build joins the files of this folder
-// into one script, everyline-notation.js, inside one function, and takes out what only people read: it must stay small.
+// into one function and takes out what only people read: it must stay small.
 //
 // Kinds of tokens are one sign each, so that a set of kinds is a text:
 //   0 number · x name · e constant · C constant of integration · f function · ? word with several readings · % fraction · r root
