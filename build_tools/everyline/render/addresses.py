@@ -5,15 +5,19 @@ from __future__ import annotations
 import posixpath
 from dataclasses import dataclass
 
+from ..language import translator
+
 
 @dataclass(frozen=True, slots=True)
 class Addresses:
     """How a page's path (`chapter/slug.md`) becomes an address.
 
-    `folders` True: `chapter/slug/`; False: `chapter/slug.html`, for a site that is opened from a disk.
+    `folders` True: `chapter/slug/`; False: `chapter/slug.html`, for a site that is opened from a disk. `language` is the code of the
+    language that the pages are in.
     """
 
     folders: bool = True
+    language: str = "en"
 
     def of(self, path: str) -> str:
         """The address of a page, relative to the site's root (`""` is the root itself)."""
@@ -36,10 +40,14 @@ class Addresses:
 
 @dataclass(frozen=True, slots=True)
 class Here:
-    """The page that is being written: every address on it starts here."""
+    """The page that is being written: every address on it starts here, and every word on it is in its language."""
 
     path: str
     addresses: Addresses
+
+    def tell(self, text: str) -> str:
+        """A sentence or label of the catalogue in the language of the page."""
+        return translator(self.addresses.language)(text)
 
     def link(self, target: str, place: str = "") -> str:
         """The address of another page (or of a place on it), as written on this one."""
