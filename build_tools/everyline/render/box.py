@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from typing import Any
 
 from ..book.data import Examined
 from ..book.trying import SCALE, Trap, Trial, Zone
 from ..notation import plain
+from .addresses import Here
 from .markup import element, escape
 
 #: What the script says, by the name it has there; `{named}` places are formulas, numbers or links.
@@ -52,7 +54,7 @@ _KEYS = (
 )  # fmt: skip
 
 
-def box(examined: Examined) -> str:
+def box(examined: Examined, here: Here) -> str:
     """The box of a problem; empty where there is nothing to judge an answer by."""
     trial = examined.trial
     if trial is None:
@@ -68,7 +70,7 @@ def box(examined: Examined) -> str:
         aria_label="Try it yourself",
         data_everyline="answer",
         data_problem=examined.problem.path,
-        data_trial=compact(trial_data(trial)),
+        data_trial=compact(trial_data(trial, here.tell)),
         data_say=compact(_says(trial)),
     )
 
@@ -103,13 +105,17 @@ def _says(trial: Trial) -> dict[str, str]:
     return {name: text for name, text in SAYS.items() if name not in left_out}
 
 
-def trial_data(trial: Trial) -> dict[str, Any]:
-    """A trial as the script reads it. Right answers are in it as marks only, from which they cannot be told."""
+def trial_data(trial: Trial, tell: Callable[[str], str]) -> dict[str, Any]:
+    """A trial as the script reads it, its sentences in the language that `tell` speaks.
+
+    Right answers are in it as marks only, from which they cannot be told.
+    """
     sentences = list(dict.fromkeys((trap.slip, trap.says, trap.hint) for trap in trial.traps))
     return {
         "kind": trial.kind, "x": trial.variable, "names": trial.names, "log": trial.log, "decimal": trial.decimal,
         "scale": 1 if trial.rises else SCALE, "zones": [_zone(zone, trial) for zone in trial.zones],
-        "traps": [_trap(trap, trial, sentences) for trap in trial.traps], "sentences": sentences,
+        "traps": [_trap(trap, trial, sentences) for trap in trial.traps],
+        "sentences": [(slip, tell(says), tell(hint)) for slip, says, hint in sentences],
         "words": [mark(word) for word in trial.words], "forms": [mark(form) for form in trial.forms],
     }  # fmt: skip
 

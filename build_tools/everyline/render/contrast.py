@@ -73,18 +73,18 @@ def _question(side: Side, letter: str) -> str:
 
 def _answer(made: MadeContrast, here: Here) -> list[str]:
     parts = [element("p", inline(made.source.point, here), class_="ev-contrast__point")]
-    alike = [sentence(message) for message in (*made.shared, *((made.differs,) if made.differs else ()))]
+    alike = [sentence(message, here.tell) for message in (*made.shared, *((made.differs,) if made.differs else ()))]
     parts += [element("p", " ".join(alike))] if alike else []
     if made.source.kind != TWO_METHODS:
         names = {side.path: letter for side, letter in zip(made.sides, _LETTERS, strict=False)}
-        chosen = [element("li", f"{names[side.path]}: {escape(method(side.method))}") for side in made.sides]
+        chosen = [element("li", f"{names[side.path]}: {escape(method(side.method, here.tell))}") for side in made.sides]
         parts.append(element("ul", *chosen, class_="ev-contrast__methods"))
-        parts += [_failed(failure, names) for failure in made.failures]
+        parts += [_failed(failure, names, here) for failure in made.failures]
     return parts + [_between(pair) for pair in made.between]
 
 
-def _failed(failure: Failure, names: Mapping[str, str]) -> str:
-    return element("p", f"{escape(method(failure.method))} in {names[failure.path]}? ", sentence(failure.reason))
+def _failed(failure: Failure, names: Mapping[str, str], here: Here) -> str:
+    return element("p", f"{escape(method(failure.method, here.tell))} in {names[failure.path]}? ", sentence(failure.reason, here.tell))
 
 
 def _between(pair: Reconciliation) -> str:
@@ -96,12 +96,12 @@ def _between(pair: Reconciliation) -> str:
 def _columns(made: MadeContrast, here: Here) -> list[str]:
     """The solutions with lines that do the same in one row. In the page's own order one solution follows the other."""
     columns = [_column(made, number, here) for number in range(len(made.sides))]
-    return [_parting(made), element("div", *columns, class_=f"ev-beside__columns ev-beside__columns--{len(columns)}")]
+    return [_parting(made, here), element("div", *columns, class_=f"ev-beside__columns ev-beside__columns--{len(columns)}")]
 
 
 def _column(made: MadeContrast, number: int, here: Here) -> str:
     side = made.sides[number]
-    name = method(side.method)
+    name = method(side.method, here.tell)
     label = name if made.source.kind == TWO_METHODS else f"{_LETTERS[number]}: {name}"
     lines: list[Line | None] = [row[number] for row in made.rows]
     group = Named(f"side-{number + 1}", label, side.question.given.names)
@@ -109,18 +109,22 @@ def _column(made: MadeContrast, number: int, here: Here) -> str:
     return element("section", head, line_list(lines, side.question.node, group, here), class_="ev-beside__column")
 
 
-def _parting(made: MadeContrast) -> str:
+def _parting(made: MadeContrast, here: Here) -> str:
     """The row in which the solutions begin to do different things, and what each does there."""
     if made.parting >= len(made.rows):
         return ""
     begun = "They part at the first step." if made.parting == 0 else f"They part at line {made.parting + 1}."
     nexts = [next((row[n] for row in made.rows[made.parting :] if row[n] is not None), None) for n in range(len(made.sides))]
-    said = [f"{_name(made, n)}: {sentence(line.reason)}" for n, line in enumerate(nexts) if line is not None and line.reason.text]
+    said = [
+        f"{_name(made, n, here)}: {sentence(line.reason, here.tell)}"
+        for n, line in enumerate(nexts)
+        if line is not None and line.reason.text
+    ]
     return element("p", begun) + (element("ul", *(element("li", each) for each in said)) if len(said) > 1 else "")
 
 
-def _name(made: MadeContrast, number: int) -> str:
-    return escape(method(made.sides[number].method)) if made.source.kind == TWO_METHODS else _LETTERS[number]
+def _name(made: MadeContrast, number: int, here: Here) -> str:
+    return escape(method(made.sides[number].method, here.tell)) if made.source.kind == TWO_METHODS else _LETTERS[number]
 
 
 def _problems(made: MadeContrast, known: Mapping[str, Examined], here: Here) -> str:

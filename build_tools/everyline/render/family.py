@@ -38,7 +38,7 @@ def _item(made: Instance, number: int, here: Here) -> str:
     )
     found = badge(weakest(verdict.outcome for verdict in made.keys), here)
     answer = _fold(f"family-{number}", "Answer", shown, found, kind="ev-answer")
-    trial = None if made.trial is None else compact(trial_data(made.trial))
+    trial = None if made.trial is None else compact(trial_data(made.trial, here.tell))
     return element("li", element("div", asked), element("div", *hints, answer), class_="ev-instance", data_trial=trial)
 
 

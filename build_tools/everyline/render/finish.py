@@ -13,6 +13,7 @@ from ..book.data import Examined
 from ..derive.route import Line
 from ..notation.build import replace as put
 from ..notation.tree import Name
+from .addresses import Here
 from .box import compact, trial_data
 from .markup import element, escape, fold
 from .solutions import identities, line_formula
@@ -37,7 +38,7 @@ _WITHOUT_SCRIPT = (
 )
 
 
-def finish(examined: Examined) -> str:
+def finish(examined: Examined, here: Here) -> str:
     """The fold with the gaps; empty where no line can be left out."""
     lines, derivation = examined.preferred, examined.derivation
     if not examined.blanks or examined.question is None:
@@ -46,17 +47,17 @@ def finish(examined: Examined) -> str:
     count = len(examined.blanks)
     note = f"{count} {'line' if count == 1 else 'lines'} to fill in"
     summary = element("span", "Finish the solution", class_="ev-fold__title") + element("span", note, class_="ev-fold__note")
-    gaps = "".join(_gap(blank, lines) for blank in examined.blanks)
+    gaps = "".join(_gap(blank, lines, here) for blank in examined.blanks)
     work = element("div", gaps, class_="ev-finish__work", data_everyline=NAME, data_of=source, data_say=compact(_SAYS))
     return fold(NAME, summary, element("p", escape(_WITHOUT_SCRIPT), class_="ev-finish__plain"), work, kind="ev-finish")
 
 
-def _gap(blank: Blank, lines: tuple[Line, ...]) -> str:
+def _gap(blank: Blank, lines: tuple[Line, ...], here: Here) -> str:
     """The formula of a line with a gap in it."""
     line = lines[blank.line]
     holed = replace(line, shown=put(line.shown, blank.part, Name(_GAP)))
     made = line_formula(holed, lines, _letters(blank)).replace(f">{_GAP}<", ' class="ev-gap">□<', 1)
-    return element("div", made, class_="ev-gapped", data_line=blank.line, data_trial=compact(trial_data(blank.trial)))
+    return element("div", made, class_="ev-gapped", data_line=blank.line, data_trial=compact(trial_data(blank.trial, here.tell)))
 
 
 def _letters(blank: Blank) -> frozenset[str]:

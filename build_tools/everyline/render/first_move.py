@@ -45,13 +45,13 @@ def first_moves(examined: Examined, here: Here) -> str:
     return "".join(_shown(move, number) for number, move in enumerate(moves, 1))
 
 
-def no_help(examined: Examined) -> str:
+def no_help(examined: Examined, here: Here) -> str:
     """The fold that says of the tempting moves why they do not help; empty where there is none."""
     derivation = examined.derivation
     failed = [] if derivation is None or _plain_sailing(derivation) else [a for a in derivation.attempts if not a.works]
     if not failed:
         return ""
-    items = (element("li", sentence(attempt.reason)) for attempt in failed)
+    items = (element("li", sentence(attempt.reason, here.tell)) for attempt in failed)
     return fold("no-help", element("span", "What does not help here", class_="ev-fold__title"), element("ul", *items), kind="ev-no-help")
 
 
@@ -64,7 +64,7 @@ def _moves(derivation: Derivation, question: Question, here: Here) -> Iterator[M
     for route, identity in zip(derivation.routes, identities(derivation.routes), strict=True):
         yield _of_route(route, identity, here)
     for attempt in derivation.attempts:
-        yield _of_attempt(attempt)
+        yield _of_attempt(attempt, here)
 
 
 def _of_route(route: Route, identity: str, here: Here) -> Move:
@@ -73,17 +73,17 @@ def _of_route(route: Route, identity: str, here: Here) -> Move:
     chosen = tuple(Equation(line.left, line.shown) for line in before if line.kind == "let" and line.left is not None)[:1]
     link = element("a", "the worked solution", href=f"#{identity}")
     outcome = element("p", "This works. It leads to") + _first(first) + element("p", f"How it goes on: {link}.")
-    return Move(method(route.techniques[0]), chosen, True, outcome)
+    return Move(method(route.techniques[0], here.tell), chosen, True, outcome)
 
 
 def _first(line: Line | None) -> str:
     return "" if line is None else wide(line.shown, "What it leads to")
 
 
-def _of_attempt(attempt: Attempt) -> Move:
-    said = sentence(attempt.reason)
+def _of_attempt(attempt: Attempt, here: Here) -> Move:
+    said = sentence(attempt.reason, here.tell)
     works = element("p", "This works too. " + said) if attempt.works else element("p", said)
-    return Move(method(attempt.technique), (Equation(Name("u"), attempt.tried),), attempt.works, works)
+    return Move(method(attempt.technique, here.tell), (Equation(Name("u"), attempt.tried),), attempt.works, works)
 
 
 def _distinct(moves: Iterator[Move]) -> list[Move]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from ..notation import latex, mathml, plain, speech
@@ -58,10 +59,13 @@ def wide(node: Node, label: str, kind: str = "") -> str:
     return scrolling(formula(node, display=True), label, kind)
 
 
-def sentence(message: Message) -> str:
-    """A sentence with its formulas set; the words in it are escaped, apostrophes and minus signs are printer's ones."""
+def sentence(message: Message, tell: Callable[[str], str] = str) -> str:
+    """A sentence with its formulas set; the words in it are escaped, apostrophes and minus signs are printer's ones.
+
+    `tell` gives the sentence in the language of the page.
+    """
     safe = tuple((name, value if isinstance(value, Node) else escape(_printed(value))) for name, value in message.values)
-    return fill(replace(message, values=safe), within, lambda text: escape(_printed(text)))
+    return fill(replace(message, values=safe), within, lambda text: escape(_printed(tell(text))))
 
 
 def _printed(value: str | int) -> str:

@@ -66,8 +66,8 @@ def topic_body(topic: str, problems: Sequence[Examined], here: Here) -> str:
     about = catalogue()[topic].explains
     parts = (
         element("p", element("a", "All topics", href=here.link("topics/index.md"))),
-        heading(escape(method(topic))),
-        element("p", escape(about)) if about else "",
+        heading(escape(method(topic, here.tell))),
+        element("p", escape(here.tell(about))) if about else "",
         element("section", rows(problems, here), data_search_exclude=1),
     )
     return "".join(parts)
@@ -75,7 +75,7 @@ def topic_body(topic: str, problems: Sequence[Examined], here: Here) -> str:
 
 def topics_body(found: dict[str, tuple[Examined, ...]], here: Here) -> str:
     """Every topic as a card."""
-    shown = (card(here.link(f"topics/{topic}.md"), method(topic), "", count(len(problems))) for topic, problems in found.items())
+    shown = (card(here.link(f"topics/{topic}.md"), method(topic, here.tell), "", count(len(problems))) for topic, problems in found.items())
     return heading("Topics") + element("section", cards(*shown), data_search_exclude=1)
 
 

@@ -141,7 +141,7 @@ def _rest(spot: Spot, here: Here) -> str:
         not_yet(examined),
         element("div", prose(examined.problem.prose, here), class_="ev-prose") if examined.problem.prose.strip() else "",
         _group("Which first move?", [first_moves(examined, here)], "ev-moves"),
-        box(examined),
+        box(examined, here),
         _group("Hints", [_hint(n, text.value, here) for n, text in enumerate(examined.problem.hints, 1)], "ev-hints"),
         _group("Answer", [_answer(examined, here)], "ev-answers"),
         _group("Drawn", [_drawn(examined)], "ev-drawings"),
@@ -208,7 +208,12 @@ def _solutions(examined: Examined, here: Here) -> list[str]:
     if question is None:
         return []
     made = [written_out(hand.lines, question, number, here) for number, hand in enumerate(examined.hand, 1)]
-    return [*made, *worked(() if examined.derivation is None else examined.derivation.routes, here), no_help(examined), finish(examined)]
+    return [
+        *made,
+        *worked(() if examined.derivation is None else examined.derivation.routes, here),
+        no_help(examined, here),
+        finish(examined, here),
+    ]
 
 
 def _checks(examined: Examined, here: Here) -> list[str]:
@@ -226,7 +231,10 @@ def _tags(examined: Examined, here: Here) -> str:
     found = topics(examined)
     if not found:
         return ""
-    items = [element("li", element("a", escape(method(topic)), href=here.link(f"topics/{topic}.md"), class_="ev-tag")) for topic in found]
+    items = [
+        element("li", element("a", escape(method(topic, here.tell)), href=here.link(f"topics/{topic}.md"), class_="ev-tag"))
+        for topic in found
+    ]
     return element("h2", "More of the same kind", class_="ev-folds-title") + element("ul", *items, class_="ev-tags")
 
 

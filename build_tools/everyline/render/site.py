@@ -53,7 +53,7 @@ def site(
     in `.html`; `repository` is where the files are kept for others to work on; `memory` is where pages of earlier runs are kept. With
     `report` there is the teacher's report, on a page that nothing leads to.
     """
-    addresses, kept, printed = Addresses(folders), repository or Repository(), worksheets(book)
+    addresses, kept, printed = Addresses(folders, book.conventions.language), repository or Repository(), worksheets(book)
     made = (
         _home(book, addresses),
         *made_or_kept([*_chapters(book, addresses, kept, printed), *_topics(book, addresses)], memory),
@@ -93,8 +93,9 @@ def spots(book: Book) -> Iterator[problem_page.Spot]:
 def _problem(spot: problem_page.Spot, conventions: Conventions, addresses: Addresses, repository: Repository, lines: HasLines) -> Page:
     examined = spot.examined
     path = examined.problem.path
-    made = problem_page.body(spot, Here(path, addresses), conventions.title, lines, repository.links(path))
-    tags = tuple(method(topic) for topic in problem_page.topics(examined))
+    here = Here(path, addresses)
+    made = problem_page.body(spot, here, conventions.title, lines, repository.links(path))
+    tags = tuple(method(topic, here.tell) for topic in problem_page.topics(examined))
     return Page(path, problem_page.title(examined), "problem", made, problem_page.words(examined), tags, repository.edit_of(path))
 
 
@@ -147,7 +148,8 @@ def _all_topics(found: tuple[tuple[str, tuple[Examined, ...]], ...], addresses: 
 
 def _topic(topic: str, problems: tuple[Examined, ...], addresses: Addresses) -> Page:
     path = f"topics/{topic}.md"
-    return Page(path, method(topic), "topic", lists.topic_body(topic, problems, Here(path, addresses)))
+    here = Here(path, addresses)
+    return Page(path, method(topic, here.tell), "topic", lists.topic_body(topic, problems, here))
 
 
 def _composed(book: Book, addresses: Addresses, printed: tuple[Worksheet, ...]) -> Iterator[Page]:

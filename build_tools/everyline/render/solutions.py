@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from ..derive.route import Line, Reconciliation, Route
@@ -24,9 +24,9 @@ class Unchecked(ValueError):
     """A line that nothing vouches for was about to be set. A page shows checked lines only."""
 
 
-def method(technique: str) -> str:
-    """How a solution is called: by its method's title."""
-    return catalogue()[technique].title
+def method(technique: str, tell: Callable[[str], str] = str) -> str:
+    """How a solution is called: by its method's title, in the language that `tell` speaks."""
+    return tell(catalogue()[technique].title)
 
 
 def worked(routes: Sequence[Route], here: Here) -> list[str]:
@@ -34,7 +34,7 @@ def worked(routes: Sequence[Route], here: Here) -> list[str]:
     made = []
     for route, identity in zip(routes, identities(routes), strict=True):
         again = identity.removeprefix(f"by-{slug(route.method)}").strip("-")
-        title = method(route.method) + (f", way {again}" if again else "")
+        title = method(route.method, here.tell) + (f", way {again}" if again else "")
         made.append(_solution(title, route.question, route.lines, identity, here))
     return made
 
@@ -138,7 +138,7 @@ def _line(line: Line, variables: dict[str, str], place: Named, here: Here) -> st
     other = variables.get(line.left.name, "x") if isinstance(line.left, Name) else ""
     shown = element("div", _row(_set(line, other), place.title, line.shown, line.left), class_="ev-line__formula")
     doubt = "" if isinstance(line.checked, Checked) and line.checked.grade == "proved" else badge(line.checked, here)
-    reason = element("p", sentence(line.reason), doubt, class_="ev-line__reason") if line.reason.text or doubt else ""
+    reason = element("p", sentence(line.reason, here.tell), doubt, class_="ev-line__reason") if line.reason.text or doubt else ""
     finer = ""
     if line.detail:
         inside = Named(f"{place.identity}-finer", f"{place.title}, finer", place.constants)
