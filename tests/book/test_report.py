@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from conftest import drawn
 
-from everyline.book import Book, build
+from everyline.book import Book, Examined, build
 from everyline.book.report import Covered, Gap, Report, report
 from everyline.cli import main
+from everyline.diagnostics import diagnose
+from everyline.diagnostics.kinds.internal import Internal
+from everyline.diagnostics.kinds.out_of_time import OutOfTime
 from everyline.render.addresses import Addresses, Here
 from everyline.render.report import PAGE, as_text, page_body
 from everyline.source.load import Sources
@@ -84,6 +88,14 @@ def test_what_is_missing_is_named(found: Report) -> None:
     assert found.missing == (("one/cubes.md", ("license",)), ("one/early.md", ("source", "license")), ("two/wrong.md", ("license",)))
     assert Gap("two", "parts", (1, 2, 3)) in found.gaps
     assert "squeeze" in found.unused
+
+
+@pytest.mark.parametrize(("what", "said"), [("time", "ran out of time"), ("crash", "the checking stopped")])
+def test_a_problem_that_was_not_checked_to_its_end_is_not_called_unreadable(book: Book, what: str, said: str) -> None:
+    place = book.examined[0].problem.question.span
+    fact = OutOfTime(place, 20.0, what) if what == "time" else Internal(place, "the process ended")
+    stopped = Examined(book.examined[0].problem, None, diagnostics=(diagnose(fact),))
+    assert report(replace(book, examined=(stopped,))).unproved == ((stopped.problem.path, said),)
 
 
 def test_the_data_has_exactly_the_names_that_the_issue_gives(found: Report) -> None:

@@ -12,16 +12,16 @@ from dataclasses import dataclass, replace
 
 from ..algebra import tidy
 from ..algebra.numbers import sign
-from ..derive import Budget, Route, derive
-from ..derive.search import SILENT
+from ..derive import Budget, derive
 from ..kernel import Checked, Refuted
 from ..notation import Context, NotationError, parse, parse_given
 from ..notation.build import names, number, rational, substitute, subtract
 from ..notation.question import Given, Parameter, Question
-from ..notation.tree import Inequality, Interval, Name, Node, Union
+from ..notation.tree import Inequality, Integral, Interval, Name, Node, Union
 from ..source.problem import Conventions, Problem
 from ..source.span import Text
 from ..source.vary import Vary
+from ..techniques import catalogue
 from .data import Family, Instance, KeyVerdict, Skipped
 from .hand import HandFault, check_block
 from .keys import judge_tree, key_context
@@ -31,7 +31,7 @@ from .worded import Numbers, worded
 
 #: How many instances a page deals, how many it needs at least, and how many choices of numbers are looked at for
 #: them at least (twice as many as are dealt must be good, as long as there are any).
-DEALT, LEAST, LOOKED_AT = 16, 12, 300
+DEALT, LEAST, LOOKED_AT = 16, 12, 150
 Values = Mapping[str, int]
 _HOLDS = {"<": (-1,), "<=": (-1, 0), ">": (1,), ">=": (1, 0), "!=": (-1, 1)}
 
@@ -125,11 +125,7 @@ def seed_of(problem: Problem) -> int:
 
 
 def instance(template: Template, values: Values) -> Instance | str:
-    """The family with these numbers, not yet proved; or why it is not worth asking.
-
-    Raises:
-        Unset: a formula in its words cannot be read.
-    """
+    """The family's question and keys with these numbers, neither in its file's words nor proved; or why it is not worth asking."""
     trees = as_values(values)
     question, keys = template.question, template.keys
     try:
@@ -142,11 +138,10 @@ def instance(template: Template, values: Values) -> Instance | str:
         given = replace(question.given, parameters=tuple(p for p in question.given.parameters if p.name not in values))
         given = replace(given, conditions=tuple(c for c in given.conditions if not (names(c.left) | names(c.right)) & values.keys()))
         posed = replace(question, node=node, domain=domain, given=given)
-        problem = worded(template.problem, Numbers(trees, template.context, template.variable), posed, answers)
     except ZeroDivisionError:
         return "something is divided by zero"
-    verdicts = tuple(KeyVerdict(text, tree, None) for text, tree in zip(problem.keys, answers, strict=True))
-    made = Instance(tuple(values.items()), problem, posed, verdicts, weight(node, answers))
+    verdicts = tuple(KeyVerdict(text, tree, None) for text, tree in zip(template.problem.keys, answers, strict=True))
+    made = Instance(tuple(values.items()), template.problem, posed, verdicts, weight(node, answers))
     return lost(template.question, template.keys, made) or made
 
 
@@ -204,6 +199,17 @@ def instances(
 
 
 def _proved(template: Template, made: Instance, conventions: Conventions, seconds: float) -> Instance | Wrong | str:
+    """An instance with its words and its keys proved.
+
+    Raises:
+        Unset: a formula in its words cannot be read.
+    """
+    trees = tuple(verdict.tree for verdict in made.keys if verdict.tree is not None)
+    numbers = Numbers(as_values(dict(made.values)), template.context, template.variable)
+    try:
+        made = replace(made, problem=worded(template.problem, numbers, made.question, trees))
+    except ZeroDivisionError:
+        return "something is divided by zero"
     verdicts: list[KeyVerdict] = []
     for place, verdict in enumerate(made.keys):
         assert verdict.tree is not None
@@ -222,26 +228,28 @@ def _proved(template: Template, made: Instance, conventions: Conventions, second
 
 
 class Ways:
-    """Instances by the method that a teacher would choose first for them. A family keeps to one."""
+    """Instances by the method that a teacher would choose first for them. A family keeps to one.
+
+    A search is made for the first instance of a method. For the others it is enough that the method has a first step for them, too:
+    their question and answer have the same form, and the answer is proved.
+    """
 
     def __init__(self, allowed: frozenset[str] | None) -> None:
         self.allowed = allowed
-        self.techniques: dict[str, frozenset[str]] = {}
+        self.begins: dict[str, bool] = {}
         self.found: dict[str, list[Instance]] = {}
 
     def enough(self, count: int) -> bool:
         return any(len(each) >= count for each in self.found.values())
 
     def add(self, made: Instance) -> None:
-        """A method that worked for an instance before is tried first, with its techniques alone: that is quick."""
-        for known, techniques in self.techniques.items():
-            route = _route(made, techniques) if known else None
-            if route is not None and route.method == known:
+        for known, begins in self.begins.items():
+            if begins and _begins(made.question, known):
                 self.found[known].append(made)
                 return
-        route = _route(made, self.allowed)
-        name = route.method if route else ""
-        self.techniques.setdefault(name, frozenset(route.techniques) | SILENT if route else frozenset())
+        found = derive(made.question, allowed=self.allowed, budget=Budget(seconds=10.0), most=1)
+        name = found.routes[0].method if found.routes else ""
+        self.begins.setdefault(name, bool(name) and _begins(made.question, name))
         self.found.setdefault(name, []).append(made)
 
     def usual(self) -> tuple[list[Instance], list[Instance]]:
@@ -252,14 +260,16 @@ class Ways:
         return self.found[most], [made for name, each in self.found.items() if name != most for made in each]
 
 
-def _route(made: Instance, allowed: frozenset[str] | None) -> Route | None:
-    found = derive(made.question, allowed=allowed, budget=Budget(seconds=10.0), most=1)
-    return found.routes[0] if found.routes else None
+def _begins(question: Question, method: str) -> bool:
+    """Whether a technique has a first step for a question (for an integral between limits: without them)."""
+    node, technique = question.node, catalogue()[method]
+    bare = replace(question, node=Integral(node.integrand, node.variable)) if isinstance(node, Integral) else question
+    return bare.kind in technique.kinds and any(True for _ in technique.propose(bare))
 
 
 def _with_letters(template: Template) -> Checked | None:
     """The proof of the first key with letters in it, where there is one."""
-    outcome = judge_tree(template.question, template.keys[0], seconds=2.0) if template.keys else None
+    outcome = judge_tree(template.question, template.keys[0], seconds=1.0) if template.keys else None
     return outcome if isinstance(outcome, Checked) and outcome.grade == "proved" else None
 
 

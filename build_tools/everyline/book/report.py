@@ -118,6 +118,10 @@ def _verdict(examined: Examined) -> str:
     return next(name for name in reversed(VERDICTS) if name in found)
 
 
+#: What is said of a problem that was never looked at to its end, by the code of its diagnostic.
+_STOPPED = {"out-of-time": "ran out of time", "internal": "the checking stopped"}
+
+
 def _outcome(outcome: Checked | Refuted | Undecided | Vouched | None) -> str:
     match outcome:
         case Checked(grade=grade):
@@ -140,7 +144,7 @@ def _unproved(examined: Examined) -> str:
             return f"{outcome_text(outcome)}; {name} answers for it"
         case Undecided():
             return outcome_text(weakest)
-    return "could not be read"
+    return next((_STOPPED[d.code] for d in examined.diagnostics if d.code in _STOPPED), "could not be read")
 
 
 def _coverage(book: Book) -> Iterator[Covered]:
