@@ -97,7 +97,7 @@ def _folders(folder: Path, root: Path, faults: list[Fault]) -> Iterator[tuple[Pa
             if entry.name.startswith((".", "_")):
                 continue
             path = Path(entry.path).relative_to(root).as_posix()
-            if entry.is_dir():
+            if _is_folder(entry):
                 if folder == root and entry.name in RESERVED - COMPOSED:
                     continue
                 if entry.is_symlink():
@@ -111,6 +111,13 @@ def _folders(folder: Path, root: Path, faults: list[Fault]) -> Iterator[tuple[Pa
     yield folder, names
     for each in inner:
         yield from _folders(each, root, faults)
+
+
+def _is_folder(entry: os.DirEntry[str]) -> bool:
+    try:
+        return entry.is_dir()
+    except OSError:  # a link that leads to itself
+        return False
 
 
 def _bytes(file: Path, root: Path, path: str, faults: list[Fault]) -> bytes | None:
