@@ -15,12 +15,14 @@ import flint
 import mpmath
 import pytest
 from hostile_texts import HOSTILE
+from hypothesis import HealthCheck, assume, given, settings
+from strategies import NAMES, formulas
 
 from everyline.arithmetic.balls import value as ball_value
 from everyline.arithmetic.program import Program
 from everyline.arithmetic.stops import Undefined, Unsure
-from everyline.notation import Context, NotationError, mathml, outline, parse, plain, readings, speech
-from everyline.notation.tree import FUNCTIONS
+from everyline.notation import Context, NotationError, latex, mathml, outline, parse, plain, readings, speech
+from everyline.notation.tree import FUNCTIONS, Node
 from everyline.render.scripts import PARTS, script, shortened
 
 TABLE = json.loads((Path(__file__).parents[1] / "notation" / "examples.json").read_text(encoding="utf-8"))
@@ -37,13 +39,13 @@ def page(browser: Any) -> Iterator[Any]:
     context.close()
 
 
-def settings(row: dict[str, Any]) -> dict[str, Any]:
+def settings_of(row: dict[str, Any]) -> dict[str, Any]:
     return TABLE["default"] | row.get("context", {}) | {"answer": row.get("answer", False)}
 
 
 def wanted(row: dict[str, Any]) -> dict[str, Any]:
     """What Python makes of a row, as the script should say it."""
-    chosen = settings(row)
+    chosen = settings_of(row)
     context = Context(frozenset(chosen["names"]), log=chosen["log"], decimal=chosen["decimal"])
     try:
         tree = parse(row["text"], context, answer=chosen["answer"])
@@ -63,7 +65,7 @@ READ = """rows => rows.map(([text, context]) => {
 
 
 def test_every_row_of_the_table_is_read_printed_and_said_as_python_does(page: Any) -> None:
-    found = page.evaluate(READ, [[row["text"], settings(row)] for row in ROWS])
+    found = page.evaluate(READ, [[row["text"], settings_of(row)] for row in ROWS])
     for row, here in zip(ROWS, found, strict=True):
         assert here == wanted(row), row["text"]
         assert row.get("tree") == here.get("tree"), row["text"]
@@ -72,8 +74,18 @@ def test_every_row_of_the_table_is_read_printed_and_said_as_python_does(page: An
 def test_what_is_printed_is_read_back_as_the_same_tree(page: Any) -> None:
     rows = [row for row in ROWS if "tree" in row]
     for form in ("plain", "latex"):
-        found = page.evaluate(READ, [[row[form], settings(row) | {"decimal": "point"}] for row in rows])
+        found = page.evaluate(READ, [[row[form], settings_of(row) | {"decimal": "point"}] for row in rows])
         assert [here.get("tree") for here in found] == [row["tree"] for row in rows]
+
+
+@settings(max_examples=120, deadline=None, database=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(tree=formulas)
+def test_any_tree_is_printed_said_and_read_back_as_in_python(page: Any, tree: Node) -> None:
+    rows = [{"text": text, "context": {"names": sorted(NAMES), "log": "natural"}} for text in (plain(tree), latex(tree))]
+    found = page.evaluate(READ, [[row["text"], settings_of(row)] for row in rows])
+    python = [wanted(row) for row in rows]
+    assume(all(each.get("error", {}).get("code") != "limit" for each in (*found, *python)))  # only one of them weighs all numbers
+    assert found == python
 
 
 # -- beyond the table: texts that are damaged or joined at random -----------------------------------------------------------------
@@ -106,7 +118,7 @@ def test_damaged_texts_are_read_or_refused_as_python_does(page: Any) -> None:
     rows = [
         {"text": damaged(chance), "context": {"names": ["x", "a", "n", "theta"], "log": chance.choice(("ask", "10"))}} for _ in range(1_500)
     ]
-    found = page.evaluate(READ, [[row["text"], settings(row)] for row in rows])
+    found = page.evaluate(READ, [[row["text"], settings_of(row)] for row in rows])
     different = [row["text"] for row, here in zip(rows, found, strict=True) if here != wanted(row)]
     assert len(different) <= 1, different  # a bound on numbers that only Python weighs: it never computes them
 

@@ -46,17 +46,17 @@ const PLAIN = {
   },
   log: ([base, a], fenced) => `log_${fenced(base, op(base) || /infinity|[_.]/.test(base))}${fenced(a)}`,
   integral: ([a, x, ...ends], fenced) =>
-    `int${ends[0] ? PLAIN.scripts(ends, fenced) : ""} ${fenced(a, isLong(a))} d${plain(x)}`,
-  scripts: (ends, fenced) => ends.map((end, place) => "_^"[place] + fenced(end, op(end) || /\./.test(end))).join(""),
+    `int${PLAIN.scripts(ends, fenced).join("")} ${fenced(a, isLong(a))} d${plain(x)}`,
+  scripts: (ends, fenced) => ends.map((end, place) => "_^"[place] + fenced(end, op(end) || /\./.test(end))),
   derivative([a, x, order]) {
     const up = order > 1 ? `^${order}` : "", below = `/d${plain(x)}${up}`;
     return quickDerivative(["", a, x]) ? `d${up}${plain(a)}${below}` : `d${up}${below} (${plain(a)})`;
   },
   limit: ([a, x, point, side], fenced) =>
     `lim_(${plain(x)} -> ${fenced(point, side && !isAtom(point))}${side && `^${side}`}) (${plain(a)})`,
-  between: ([a, x, lower, upper], fenced) => {
-    const ends = PLAIN.scripts([lower, upper], fenced);
-    return `[${plain(a)}]${isOnly(a, x) ? ends : ends.replace(/.*(?=\^)/, `_(${plain(x)} = ${plain(lower)})`)}`;
+  between([a, x, ...ends], fenced) {
+    const [below, above] = PLAIN.scripts(ends, fenced);
+    return `[${plain(a)}]${isOnly(a, x) ? below : `_(${plain(x)} = ${plain(ends[0])})`}${above}`;
   },
 };
 
