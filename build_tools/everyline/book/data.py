@@ -18,6 +18,7 @@ from ..source.sets import PracticeSet
 from ..source.span import Text
 from .blanks import Blank
 from .curves import Drawing
+from .misstep import Misstep
 from .trying import Trial
 
 
@@ -98,7 +99,8 @@ class Examined:
 
     `withheld` is set when only the question may be shown: to the day (`2027-03-01`) from which the rest may be, or "" for never.
     `trial` is what its page needs to try a student's answer on; None where nothing is proved, or no such data could be made.
-    `blanks` are the lines of the first solution (`preferred`) that a student can fill in. `drawing` is what it looks like drawn.
+    `blanks` are the lines of the first solution (`preferred`) that a student can fill in, `misstep`
+    is that solution with a slip in it. `drawing` is what it looks like drawn.
     Of a family this is the nicest instance, with the problem as it reads with its numbers; `family` has the others.
     `methods` and `techniques` name those of the worked solutions. `name` is that of the examination: the same name, the same result
     (empty: it may come out otherwise the next time). An examination that was kept from an earlier run brings `recall`: it is read
@@ -116,6 +118,7 @@ class Examined:
     withheld: str | None = None
     trial: Trial | None = None
     blanks: tuple[Blank, ...] = ()
+    misstep: Misstep | None = None
     drawing: Drawing | None = None
     family: Family | None = None
     methods: tuple[str, ...] = ()

@@ -37,6 +37,7 @@ from .data import Examined, HandSolution, KeyVerdict, Vouched
 from .hand import HandFault, check_block
 from .handfaults import hand_fact
 from .keys import judge, key_context
+from .misstep import misstep
 from .trying import Trial, trial
 
 #: Letters that a substitution brings in: one of them left in a key was never put back.
@@ -98,7 +99,7 @@ def examine_one(job: Job) -> Examined:
         methods=tuple(dict.fromkeys(route.method for route in routes)),
         techniques=frozenset(technique for route in routes for technique in route.techniques),
     )  # fmt: skip
-    return replace(found, blanks=blanks(posed, found.preferred))
+    return replace(found, blanks=blanks(posed, found.preferred), misstep=misstep(posed, found.preferred))
 
 
 def pose(problem: Problem, conventions: Conventions, letters: Given | None = None) -> Question | tuple[Diagnostic, ...]:

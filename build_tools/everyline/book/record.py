@@ -27,6 +27,7 @@ DATA = (
     "book.data",
     "book.trying",
     "book.blanks",
+    "book.misstep",
     "book.curves",
 )
 _CHECKED = "checked"

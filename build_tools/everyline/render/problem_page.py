@@ -18,6 +18,7 @@ from .badges import badge, weakest
 from .banner import banner
 from .box import box
 from .family import others
+from .find_slip import find_slip
 from .finish import finish
 from .first_move import first_moves, no_help
 from .formulas import annotated, conditions, wide
@@ -213,6 +214,7 @@ def _solutions(examined: Examined, here: Here) -> list[str]:
         *worked(() if examined.derivation is None else examined.derivation.routes, here),
         no_help(examined, here),
         finish(examined, here),
+        find_slip(examined, here),
     ]
 
 
