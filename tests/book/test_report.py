@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import json
 from dataclasses import replace
 from pathlib import Path
@@ -10,6 +11,7 @@ import pytest
 from conftest import drawn
 
 from everyline.book import Book, Examined, build
+from everyline.book.release import published
 from everyline.book.report import Covered, Gap, Report, report
 from everyline.cli import main
 from everyline.diagnostics import diagnose
@@ -96,6 +98,13 @@ def test_a_problem_that_was_not_checked_to_its_end_is_not_called_unreadable(book
     fact = OutOfTime(place, 20.0, what) if what == "time" else Internal(place, "the process ended")
     stopped = Examined(book.examined[0].problem, None, diagnostics=(diagnose(fact),))
     assert report(replace(book, examined=(stopped,))).unproved == ((stopped.problem.path, said),)
+
+
+def test_what_is_withheld_is_neither_counted_nor_told(book: Book) -> None:
+    found = report(published(book, datetime.date(2027, 1, 1), answers=False))
+    assert found.problems == 4
+    assert {count for _, count in found.verdicts} == {0}
+    assert (found.unproved, found.untaught, found.coverage) == ((), (), ())
 
 
 def test_the_data_has_exactly_the_names_that_the_issue_gives(found: Report) -> None:

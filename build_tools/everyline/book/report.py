@@ -41,7 +41,9 @@ class Gap:
 
 @dataclass(frozen=True, slots=True)
 class Report:
-    """The whole report. `verdicts` counts problems by their weakest key; `interleaved_share` is between 0 and 1.
+    """The whole report.
+
+    `verdicts` counts problems by their weakest key, without those that are withheld; `interleaved_share` is between 0 and 1.
 
     `near_duplicates` are (path, path, how they differ); `untaught` (path, techniques); `unproved` (path, what was found instead);
     `missing` (path, what is not said: `source`, `license`); `seconds` (path, how long it took), the longest first; `unused` the
@@ -83,7 +85,7 @@ class Report:
 
 def report(book: Book) -> Report:
     """Everything that can be counted of a book. Pure."""
-    verdicts = Counter(_verdict(each) for each in book.examined)
+    verdicts = Counter(_verdict(each) for each in book.examined if each.withheld is None)
     coverage = tuple(_coverage(book))
     used = {each.technique for each in coverage}
     return Report(
@@ -134,7 +136,7 @@ def _outcome(outcome: Checked | Refuted | Undecided | Vouched | None) -> str:
 def _unproved(examined: Examined) -> str:
     """What was found of a problem whose keys stand without a proof; empty for a proved one. What is wrong is an error, not a remark."""
     verdict = _verdict(examined)
-    if verdict not in ("enclosed", "undecided"):
+    if verdict not in ("enclosed", "undecided") or examined.withheld is not None:
         return ""
     weakest = next((v.outcome for v in examined.keys if _outcome(v.outcome) == verdict), None)
     match weakest:
