@@ -1,0 +1,71 @@
+"""What GitHub and pre-commit read of this repository: well-formed, read-only, and true. (Untried on GitHub itself.)"""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+
+from everyline.cli import parser
+from everyline.source.reading import read_problem
+
+ROOT = Path(__file__).resolve().parents[2]
+GITHUB = ROOT / ".github"
+
+
+def loaded(path: Path) -> Any:
+    # BaseLoader, for YAML 1.1 reads the name `on` as a truth value
+    return yaml.load(path.read_text("utf-8"), yaml.BaseLoader)
+
+
+def test_a_workflow_for_forks_can_only_read_and_holds_no_secret() -> None:
+    text = (GITHUB / "workflows" / "book.yml").read_text("utf-8")
+    workflow = loaded(GITHUB / "workflows" / "book.yml")
+    assert set(workflow["on"]) == {"pull_request", "push"}
+    assert workflow["permissions"] == {"contents": "read"}
+    assert "secrets" not in text.replace("no secrets", "")
+    steps = workflow["jobs"]["check"]["steps"]
+    checkouts = [step for step in steps if step.get("uses", "").startswith("actions/checkout@")]
+    assert all(step["with"]["persist-credentials"] == "false" for step in checkouts)
+    # what a stranger chooses (a title, a branch's name) is never pasted into a script
+    assert not [step for step in steps if "${{" in step.get("run", "")]
+    assert "NOT TRIED" in text
+
+
+@pytest.mark.parametrize("form", ["new-problem", "wrong-answer"])
+def test_an_issue_form_has_what_github_asks_for(form: str) -> None:
+    """Syntax for GitHub's form schema (docs.github.com): name, description, body; each field with an id of its own and a label."""
+    made = loaded(GITHUB / "ISSUE_TEMPLATE" / f"{form}.yml")
+    assert {"name", "description", "body"} <= set(made)
+    ids = [field["id"] for field in made["body"]]
+    assert len(ids) == len(set(ids))
+    assert all(field["type"] in ("input", "textarea", "dropdown", "checkboxes") and field["attributes"]["label"] for field in made["body"])
+    assert all(field["attributes"]["options"] for field in made["body"] if field["type"] in ("dropdown", "checkboxes"))
+
+
+def test_the_hook_calls_a_command_that_there_is() -> None:
+    [hook] = loaded(ROOT / ".pre-commit-hooks.yaml")
+    program, *arguments = hook["entry"].split()
+    assert program == "everyline"
+    options = parser().parse_args([*arguments, "content/a.md"])
+    assert (options.quiet, options.paths) == (True, ["content/a.md"])
+    assert re.search(hook["files"], "content/powers/a.md")
+    assert re.search(hook["files"], "content/book.yml")
+
+
+def test_the_workflow_calls_commands_that_there_are() -> None:
+    text = (GITHUB / "workflows" / "book.yml").read_text("utf-8")
+    for call in re.findall(r"everyline (check [^>\n]*)", text.partition("run: |")[2]):
+        if call.startswith("check --"):
+            assert parser().parse_args(call.split()).format == "github"
+
+
+def test_the_example_for_a_first_contribution_is_a_right_file() -> None:
+    text = (GITHUB / "CONTRIBUTING.md").read_text("utf-8")
+    [example] = re.findall(r"   ```\n(   ---\n.*?)   ```", text, re.DOTALL)
+    read = read_problem("a/b.md", re.sub(r"^   ", "", example, flags=re.MULTILINE).encode())
+    assert read.faults == ()
+    assert read.problem is not None
