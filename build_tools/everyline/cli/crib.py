@@ -23,6 +23,7 @@ def add(commands: Commands) -> None:
 
 def run(options: argparse.Namespace) -> int:
     from ..book import build
+    from ..book.memory import memory_of
     from ..diagnostics.formats import text as as_text
     from ..render.crib import crib
     from ..render.paper.written import written
@@ -33,7 +34,7 @@ def run(options: argparse.Namespace) -> int:
         return misused("a PDF needs a name: --out FILE.pdf")
     try:
         sources = load(Path(options.book))
-        book = build(sources, workers=options.workers)
+        book = build(sources, workers=options.workers, memory=memory_of(Path(options.book)))
         name = Path(options.lesson).name.removesuffix(".md")
         lesson = next((lesson for lesson in book.lessons if lesson.slug == name), None)
         if lesson is None:

@@ -75,11 +75,13 @@ def run(options: argparse.Namespace) -> int:
 def _book(options: argparse.Namespace) -> Book:
     """The book, with no more of it examined than the sheet needs. Where that has errors they are shown, and the call ends."""
     from ..book import build
+    from ..book.memory import memory_of
     from ..diagnostics.formats import text as as_text
     from ..source.load import load
 
     sources = load(Path(options.book))
-    book = build(sources, workers=options.workers, only=_needed(options.names, sources.problems, sources.composed))
+    needed = _needed(options.names, sources.problems, sources.composed)
+    book = build(sources, workers=options.workers, only=needed, memory=memory_of(Path(options.book)))
     if not book.sound:
         print(as_text.render(book.diagnostics, sources, root=f"{options.book}/"), end="", file=sys.stderr)
         raise SystemExit(MISUSED)

@@ -13,7 +13,7 @@ PAPERS = {"a4": "a4", "letter": "us-letter"}
 
 _STYLE = """\
 #set text(font: "Libertinus Serif", size: 11pt, lang: {language}, hyphenate: false)
-#show math.equation: set text(font: "New Computer Modern Math")
+#show math.equation: set text(font: "New Computer Modern Math", top-edge: "bounds", bottom-edge: "bounds")
 #set page(paper: {paper}, margin: (x: 2cm, top: 1.8cm, bottom: 2cm), footer: context [
   #set text(size: 8pt, fill: luma(35%))
   #{foot}; #h(1fr) #counter(page).display()
@@ -88,7 +88,7 @@ def _block(block: Block, document: Document, *, first: bool) -> str:
                 f"[{_maths(left, display=True)}], [{_maths(right, display=True, before='= ')}], reason[{_words(where)}],"
                 for left, right, where in rows
             )
-            return f"#grid(columns: (auto, auto, 1fr), column-gutter: 0.6em, row-gutter: 0.9em, align: horizon, {cells})"
+            return f"#grid(columns: (auto, auto, 1fr), column-gutter: 0.6em, row-gutter: 0.7em, align: horizon, {cells})"
 
 
 def _title(title: Title, document: Document, *, first: bool) -> str:
@@ -115,7 +115,7 @@ def _paragraph(block: Paragraph) -> str:
 
 
 def _key(key: Key) -> str:
-    before = "" if key.question is None else f"{_maths(key.question, display=True)} #h(0.5em) "
+    before = "" if key.question is None else f"{_maths(key.question, display=True)} #h(1.6em) "
     answers = " #h(0.6em) or #h(0.6em) ".join(_maths(answer, display=True) for answer in key.answers)
     notes = f" #h(0.6em) #reason[{_words(key.notes)}]" if key.notes else ""
     return f"#block(breakable: false, spacing: 0.9em)[#numbered({key.number})[{before}{answers}{notes}]]"
