@@ -17,8 +17,8 @@ function startNotes(page) {
   const put = (right) => {
     if (done) return;
     done = right;
-    const all = noted(), { problem, chapter, title } = page.dataset;
-    all[problem] = { ...tried(all[problem] ?? {}, right, helped), chapter, title, address: location.pathname.slice(home.length) };
+    const all = noted(), { problem, chapter, title, address } = page.dataset;
+    all[problem] = { ...tried(all[problem] ?? {}, right, helped), chapter, title, address: address ?? location.pathname.slice(home.length) };
     note(all);
   };
   page.addEventListener("toggle", ({ target }) => {

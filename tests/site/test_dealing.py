@@ -40,3 +40,13 @@ def test_a_set_is_printed_whole_and_without_answers(look: Look) -> None:
     assert len(seen(page)) == 3
     assert not page.locator("#answer-1").is_visible()
     assert not page.locator(".ev-deal__buttons").is_visible()
+
+
+def test_an_answer_is_judged_in_the_set_and_noted_for_its_problem(look: Look) -> None:
+    page = look(SET)
+    page.fill("#try-answer-1", "x^2/2 - 4x + 16ln|x+4| + C")
+    page.press("#try-answer-1", "Enter")
+    assert page.locator("#try-said-1").get_attribute("data-verdict") == "right"
+    noted = page.evaluate("JSON.parse(Object.entries(localStorage).find(([key]) => key.startsWith('everyline:'))[1])")
+    assert noted["below/ferry.md"]["right"]
+    assert noted["below/ferry.md"]["address"] == "below/ferry/"

@@ -54,20 +54,20 @@ _KEYS = (
 )  # fmt: skip
 
 
-def box(examined: Examined, here: Here) -> str:
-    """The box of a problem; empty where there is nothing to judge an answer by."""
+def box(examined: Examined, here: Here, number: int = 0) -> str:
+    """The box of a problem; empty where there is nothing to judge an answer by. Of several on a page each has its `number`."""
     trial = examined.trial
     if trial is None:
         return ""
     # Not a section: the page keeps it out of the search in one, and the index ends that at the first end tag of its name.
     return element(
         "div",
-        element("h2", "Try it yourself", class_="ev-folds-title"),
+        "" if number else element("h2", "Try it yourself", class_="ev-folds-title"),
         element("p", _WITHOUT_SCRIPT[trial.kind], class_="ev-box__plain"),
-        _form(trial),
+        _form(trial, f"-{number}" if number else ""),
         class_="ev-box",
         role="group",
-        aria_label="Try it yourself",
+        aria_label=f"Try question {number}" if number else "Try it yourself",
         data_everyline="answer",
         data_problem=examined.problem.path,
         data_trial=compact(trial_data(trial, here.tell)),
@@ -75,10 +75,10 @@ def box(examined: Examined, here: Here) -> str:
     )
 
 
-def _form(trial: Trial) -> str:
+def _form(trial: Trial, place: str) -> str:
     field = element(
-        "input", id="try-answer", class_="ev-box__field", type="text", autocomplete="off", autocapitalize="none", autocorrect="off",
-        spellcheck="false", enterkeyhint="done", aria_describedby="try-said",
+        "input", id=f"try-answer{place}", class_="ev-box__field", type="text", autocomplete="off", autocapitalize="none", autocorrect="off",
+        spellcheck="false", enterkeyhint="done", aria_describedby=f"try-said{place}",
     )  # fmt: skip
     keys = (*_KEYS, ("+ C", "constant of integration", " + C")) if trial.rises else _KEYS
     taps = (
@@ -86,12 +86,12 @@ def _form(trial: Trial) -> str:
     )
     return element(
         "form",
-        element("label", "Your answer", for_="try-answer"),
+        element("label", "Your answer", for_=f"try-answer{place}"),
         element("div", field, element("button", "Check", type="submit", class_="md-button md-button--primary"), class_="ev-box__row"),
         element("div", *taps, role="group", aria_label="Symbols", class_="ev-box__keys"),
         element("div", class_="ev-box__seen ev-wide", tabindex=0, role="group", aria_label="Your answer as it is read"),
         element("p", class_="ev-box__spoken ev-offscreen", aria_live="polite"),
-        element("div", id="try-said", class_="ev-box__said", role="status"),
+        element("div", id=f"try-said{place}", class_="ev-box__said", role="status"),
         class_="ev-box__form",
         novalidate=True,
         autocomplete="off",

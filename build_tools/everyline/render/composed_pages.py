@@ -8,10 +8,11 @@ from ..book.data import Book, Examined, MadeSet
 from ..book.lessons import target_path
 from ..source.lessons import Lesson, Prose, Step
 from .addresses import Here
+from .box import box
 from .formulas import conditions, wide
 from .lists import card, cards, count, share
 from .markup import bare, element, escape, fold, heading
-from .problem_page import ASKS, answers, level
+from .problem_page import ASKS, answers, level, title
 from .prose import inline, prose
 from .released import not_yet
 
@@ -19,9 +20,12 @@ SETS, LESSONS = "sets/index.md", "lessons/index.md"
 _RULE = "Neighbours in this set never begin with the same method. Titles are left out, because they could give the method away."
 
 
-def set_body(made: MadeSet, known: Mapping[str, Examined], here: Here, printed: str = "") -> str:
+def set_body(made: MadeSet, book: Book, here: Here, printed: str = "") -> str:
     """A set: its questions without their titles, each with its answer in a fold and the way to its page; then the ways to its sheets."""
-    dealt = [_dealt(number, known[path], here, len(made.problems)) for number, path in enumerate(made.problems, 1)]
+    known = {examined.problem.path: examined for examined in book.examined}
+    chapters = {chapter.folder: chapter.title for chapter in book.chapters}
+    shown = [known[path] for path in made.problems]
+    dealt = [_dealt(n, each, chapters.get(each.problem.chapter, ""), here, len(shown)) for n, each in enumerate(shown, 1)]
     parts = (
         _back("All sets", SETS, here),
         heading(inline(made.source.title, here)),
@@ -34,7 +38,7 @@ def set_body(made: MadeSet, known: Mapping[str, Examined], here: Here, printed: 
     return element("div", *parts, class_="ev-problem")
 
 
-def _dealt(number: int, examined: Examined, here: Here, total: int) -> str:
+def _dealt(number: int, examined: Examined, chapter: str, here: Here, total: int) -> str:
     question = examined.question
     if question is None or not examined.sound:
         return element("li", element("p", "This problem needs mending."), class_="ev-deal__card")
@@ -47,11 +51,14 @@ def _dealt(number: int, examined: Examined, here: Here, total: int) -> str:
         wide(question.node, f"Question {number}"),
         element("p", where, class_="ev-question__where") if where else "",
         level(examined.problem.level),
+        box(examined, here, number),
         fold(f"answer-{number}", element("span", "Show the answer", class_="ev-fold__title"), shown, kind="ev-answer") if shown else "",
         not_yet(examined),
         element("p", element("a", "Hints and worked solutions", href=here.link(examined.problem.path))) if shown else "",
     )
-    return element("li", *parts, class_="ev-deal__card", aria_labelledby=place)
+    # What is tried here counts for the problem, and the list of what is due again leads to its own page.
+    kept = {"data_problem": examined.problem.path, "data_title": title(examined), "data_address": here.addresses.of(examined.problem.path)}
+    return element("li", *parts, class_="ev-deal__card ev-problem", aria_labelledby=place, data_chapter=chapter, **kept)
 
 
 def sets_body(book: Book, here: Here) -> str:

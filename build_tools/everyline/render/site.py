@@ -158,7 +158,7 @@ def _composed(book: Book, addresses: Addresses, printed: tuple[Worksheet, ...]) 
         yield Page(pages.SETS, "Sets to practise", "sets", pages.sets_body(book, Here(pages.SETS, addresses)))
     for made in book.sets:
         here = Here(made.path, addresses)
-        yield Page(made.path, bare(made.source.title), "set", pages.set_body(made, known, here, links(made.path, printed, here)))
+        yield Page(made.path, bare(made.source.title), "set", pages.set_body(made, book, here, links(made.path, printed, here)))
     if book.lessons:
         yield Page(pages.LESSONS, "Lessons", "lessons", pages.lessons_body(book, Here(pages.LESSONS, addresses)))
     if book.contrasts:
