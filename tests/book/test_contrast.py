@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from pathlib import Path
 from textwrap import dedent
 
 import pytest
 
 from everyline.book import Book, build
-from everyline.book.contrast import aligned, same_method
+from everyline.book.contrast import Compared, ContrastJob, aligned, compare, same_method
 from everyline.book.data import MadeContrast
+from everyline.book.memory import Memory
+from everyline.book.store import FILE, Store
 from everyline.book.suggest import closeness, shape, suggestions
 from everyline.derive.route import Line
 from everyline.kernel import Checked
@@ -30,14 +33,16 @@ PROBLEMS = {
 }
 
 
-def book(**contrasts: str) -> tuple[Book, dict[str, MadeContrast]]:
+def book(memory: Memory | None = None, **contrasts: str) -> tuple[Book, dict[str, MadeContrast]]:
     """The small book with these contrasts (each the fields of its front matter)."""
     problems = {}
     for path, both in PROBLEMS.items():
         question, key = both.split(" | ")
         problems[path] = f"---\nquestion: {question}\nkey: '{key}'\n---\n".encode()
     composed = {f"contrasts/{name}.md": f"---\n{dedent(fields).strip()}\n---\nWords.\n".encode() for name, fields in contrasts.items()}
-    made = build(Sources(problems, {"tides/index.md": b"---\ntitle: Tides\norder: 1\n---\n"}, b"log: natural\n", (), composed))
+    made = build(
+        Sources(problems, {"tides/index.md": b"---\ntitle: Tides\norder: 1\n---\n"}, b"log: natural\n", (), composed), memory=memory
+    )
     return made, {each.source.slug: each for each in made.contrasts}
 
 
@@ -133,6 +138,27 @@ def test_what_is_wrong_with_a_contrast_is_named_with_its_place(fields: str, code
     assert (start.line, start.column) == place
     assert said in " ".join((wrong[0].headline, wrong[0].help))
     assert not contrasts
+
+
+def test_a_contrast_is_worked_out_once_and_anew_when_its_file_or_a_problem_changed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    memory = Memory(Store(tmp_path / FILE, b"s" * 32))
+    _, first = book(memory, look=LOOK, two=TWO)
+    seen: list[str] = []
+
+    def compared(job: ContrastJob) -> Compared:
+        seen.append(job.contrast.slug)
+        return compare(job)
+
+    monkeypatch.setattr("everyline.book.assembly.compare", compared)
+    monkeypatch.setattr("everyline.book.assembly.run", lambda work, jobs, **_: map(work, jobs))
+    _, again = book(memory, look=LOOK, two=TWO)
+    assert (seen, again) == ([], first)
+    book(memory, look=LOOK.replace("One letter", "A letter"), two=TWO)
+    assert seen == ["look"]
+    monkeypatch.setitem(PROBLEMS, "tides/two-ways.md", r"\int 12x(x^2 + 2)^2 \, dx | 2(x^2 + 2)^3 + C")
+    _, changed = book(memory, look=LOOK, two=TWO)
+    assert seen == ["look", "two"]
+    assert changed["two"] != first["two"]
 
 
 def test_lines_that_make_the_same_move_stand_in_one_row() -> None:

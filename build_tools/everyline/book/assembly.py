@@ -15,9 +15,10 @@ from ..source.load import BOOK_FILE, Sources, load
 from ..source.problem import Chapter, Conventions, Problem
 from ..source.reading import read_chapter, read_conventions, read_problem
 from ..techniques import catalogue
-from .composed import compose, errata_faults, read_contrasts
+from .composed import compose, errata_faults
 from .contrast import compare
-from .data import Book, Examined, MadeContrast
+from .contrasts import contrasts_of
+from .data import Book, Examined
 from .examination import Job, examine
 from .memory import Memory
 from .memory import name as name_of
@@ -60,8 +61,10 @@ def build(
     work = functools.partial(run, examine, workers=workers, limits=limits)
     examined = _examined(jobs, sources, previous, memory, work, progress, limits)
     faults = [*read.diagnostics, *(d for e in examined for d in e.diagnostics)]
-    composed = compose(sources if whole else Sources({}, {}), [c.folder for c in read.chapters], examined, catalogue())
-    contrasts, wrong = _contrasts(sources if whole else Sources({}, {}), examined, previous, workers, limits)
+    shown = sources if whole else Sources({}, {})
+    composed = compose(shown, [c.folder for c in read.chapters], examined, catalogue())
+    comparing = functools.partial(run, compare, workers=workers, limits=limits)
+    contrasts, wrong = contrasts_of(shown, examined, previous, memory, comparing, limits.seconds)
     faults += [*composed.diagnostics, *wrong, *errata_faults(read.conventions, sources)]
     if wanted is None:
         faults += _unused(read.chapters, examined)
@@ -142,35 +145,6 @@ def _unchanged(jobs: Sequence[Job], previous: Book | None) -> dict[str, Examined
         for job in same
         if job.conventions == previous.conventions and job.taught == taught(previous.chapters, job.problem.chapter)
     }
-
-
-def _contrasts(
-    sources: Sources, examined: Sequence[Examined], previous: Book | None, workers: int, limits: Limits
-) -> tuple[tuple[MadeContrast, ...], list[Diagnostic]]:
-    """The contrasts of the book, each worked out in a worker; one whose problems did not change is kept."""
-    jobs, faults = read_contrasts(sources, {e.problem.path: e for e in examined}, catalogue())
-    before = {e.problem.path: e for e in previous.examined} if previous else {}
-    old = {made.path: made for made in previous.contrasts} if previous else {}
-    same = {
-        job.contrast.path: old[job.contrast.path]
-        for job in jobs
-        if job.contrast.path in old
-        and old[job.contrast.path].source == job.contrast
-        and all(before.get(e.problem.path) is e for e in job.examined)
-    }
-    fresh = [job for job in jobs if job.contrast.path not in same]
-    made: dict[str, MadeContrast] = dict(same)
-    for job, result in zip(fresh, run(compare, fresh, workers=workers, limits=limits) if fresh else iter(()), strict=True):
-        if isinstance(result, Overrun):
-            broken = result.what in ("fault", "crash")
-            place = job.contrast.place
-            fact = Internal(place, result.detail or "the process ended") if broken else OutOfTime(place, limits.seconds, result.what)
-            faults.append(diagnose(fact))
-            continue
-        faults += result.diagnostics
-        if result.made is not None:
-            made[job.contrast.path] = result.made
-    return tuple(made[job.contrast.path] for job in jobs if job.contrast.path in made), faults
 
 
 def _or_overrun(job: Job, result: Examined | Overrun, limits: Limits) -> Examined:

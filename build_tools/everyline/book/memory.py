@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import functools
 import hashlib
 import hmac
@@ -46,6 +47,25 @@ class Memory:
                 continue
         return made
 
+    def recalled(self, names: Iterable[str]) -> dict[str, object]:
+        """What `remember` kept under these names."""
+        key = self._key
+        found: dict[str, object] = {}
+        for name, text in self.store.get(names).items():
+            with contextlib.suppress(ValueError):
+                found[name] = decode(text, key)
+        return found
+
+    def remember(self, things: Mapping[str, object]) -> None:
+        """Keep things by name; what no record holds is left out."""
+        key = self._key
+        texts: dict[str, str] = {}
+        for name, thing in things.items():
+            with contextlib.suppress(Unkept):
+                texts[name] = encode(thing, key)
+        if texts:
+            self.store.put(texts)
+
     def keep(self, done: Iterable[Examined]) -> None:
         """Keep examinations that have a name."""
         key = self._key
@@ -84,6 +104,14 @@ def name(job: Job, data: bytes | None) -> str:
     except Unkept:
         return ""
     return hashlib.sha256(repr(said).encode()).hexdigest()
+
+
+def digest(said: object) -> str:
+    """A name for anything that a record can hold, of which the code is a part; empty for what none can hold."""
+    try:
+        return hashlib.sha256(repr((code(), encode(said, b""))).encode()).hexdigest()
+    except Unkept:
+        return ""
 
 
 def _unread(job: Job, name: str, head: tuple[object, ...], recall: Callable[[], Examined]) -> Examined:

@@ -21,6 +21,7 @@ DATA = (
     "kernel.claims",
     "derive.route",
     "source.problem",
+    "source.contrasts",
     "source.span",
     "source.vary",
     "diagnostics.diagnostic",
