@@ -53,7 +53,7 @@ def _dealt(number: int, examined: Examined, chapter: str, here: Here, total: int
         level(examined.problem.level),
         box(examined, here, number),
         fold(f"answer-{number}", element("span", "Show the answer", class_="ev-fold__title"), shown, kind="ev-answer") if shown else "",
-        not_yet(examined),
+        not_yet(examined, number),
         element("p", element("a", "Hints and worked solutions", href=here.link(examined.problem.path))) if shown else "",
     )
     # What is tried here counts for the problem, and the list of what is due again leads to its own page.

@@ -13,6 +13,7 @@ PARTS: dict[str, tuple[str, ...]] = {
     "notation": tuple(f"notation/{part}.js" for part in ("words", "tree", "lexer", "parser", "read", "printers", "value")),
     "box": ("box.js", "finish.js", "family.js", "everyline.js"),
     "deal": ("deal.js",),
+    "note": ("note.js",),
     "pace": ("pace.js", "progress.js"),
 }
 #: minify-go writes into room as large as what it reads; a short text may need a little more.
