@@ -24,6 +24,8 @@ from .writing import NotWritten, Writer
 
 LIMITS = (3.0, 6.0, 10.0, 15.0, 21.0, 28.0, 36.0, 44.0, 60.0)
 BEYOND = 7.0
+#: How many questions more are opened to find other methods beside the preferred one.
+OTHERS = 60
 #: What costs no more is known by heart.
 KNOWN = 1.0
 
@@ -121,7 +123,7 @@ def _plans(search: Search, question: Question, u: Node | None, most: int) -> lis
         return [] if best is None else [best]
     found: list[Plan] = [best] if best is not None else []
     limits = (best.cost + BEYOND,) if best is not None else LIMITS
-    with suppress(Stopped), until(search.meter.search_by):
+    with suppress(Stopped), until(search.meter.search_by), search.meter.more(OTHERS if best is not None else search.meter.most):
         for limit in limits:
             found += alternatives(search, question, limit, u)
             if found:

@@ -60,4 +60,5 @@ def _exponentials(term: Term, base: Call, exponent: Fraction) -> Iterator[Rewrit
     pair = add(grow, fall) if base.function in ("cosh", "sech") else subtract(grow, fall)
     value = divide(pair, TWO) if base.function in ("cosh", "sinh") else divide(TWO, pair)
     left = join(term.without(base))
-    yield Rewriting(multiply_out(multiply(left, power(value, number(exponent)))), Equation(base, value), extra=1.5)
+    extra = 1.5 + 0.5 * max(0.0, abs(float(exponent)) - 2)  # a high power of a sum of exponentials is long
+    yield Rewriting(multiply_out(multiply(left, power(value, number(exponent)))), Equation(base, value), extra=extra)

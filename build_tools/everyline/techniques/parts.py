@@ -89,7 +89,7 @@ def choices(rest: Node, variable: str) -> Iterator[tuple[Node, Node, float]]:
         if len(powers) > 1 and isinstance(base, Call | Sum) and isinstance(exponent, Fraction) and exponent > 0 and depends(base, variable):
             yield power(base, as_node(exponent)), join(term.without(base)), 3.0
     if len(powers) == 1 and isinstance(powers[0][1], Fraction) and not isinstance(rest, Sum) and standard(rest, variable) is None:
-        yield rest, ONE, 3.5
+        yield rest, ONE, 3.5 if powers[0][1].denominator == 1 else 6.0  # a root calls for its own substitution first
 
 
 TECHNIQUE = Technique(
