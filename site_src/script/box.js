@@ -30,9 +30,9 @@ const fraction = (value) => {
 const untidy = (tree) => {
   const whole = (part) => /^\d+$/.test(part);
   const numeric = (part) => whole(part) || (/^[-/]$/.test(part[0]) && whole(part[1]));
-  const common = (a, b) => (b ? common(b, a % b) : a);
+  const divisor = (a, b) => (b ? divisor(b, a % b) : a);
   return parts(tree).some(([sign, a, b, ...more]) =>
-    (sign === "/" && ((whole(a) && whole(b) && common(+a, +b) > 1) || b === "1" || a === "0" || a?.[0] === "/" || b?.[0] === "/")) ||
+    (sign === "/" && ((whole(a) && whole(b) && divisor(+a, +b) > 1) || b === "1" || a === "0" || a?.[0] === "/" || b?.[0] === "/")) ||
     (sign === "^" && whole(a) && whole(b)) || (sign === "sqrt" && whole(a) && Number.isInteger(Math.sqrt(+a))) ||
     (/^(sin|cos|tan|arc...)$/.test(sign) && !N.names(a).length) || (sign === "ln" && (a === "1" || parts(a).includes("e"))) ||
     (/^[+*]$/.test(sign) && [a, b, ...more].filter((part) => part && numeric(part)).length > 1) || (sign === "-" && a[0] === "-"));
@@ -69,7 +69,7 @@ const judge = (trial, given) => {
   const found = trial.zones.map((zone) => compare(trial, zone, valued(rises ? C : 0)));
   const states = (...wanted) => found.filter(({ state }) => wanted.includes(state));
   const x = { x: trial.x };
-  if (trial.words.length || states("large").length) return states("large").length ? { say: [["large"]] } : slipped(trial, found, rises);
+  if (trial.words.length || states("large").length) return states("large").length ? { say: [["large"]] } : slipped(trial, tree, found, rises);
   if (states("fits").length === found.length) return praised(trial, tree, valued, found, letters, rises, runs);
   const [good] = states("fits", "partly");
   const [gap] = states("undefined", "partly");
@@ -80,7 +80,7 @@ const judge = (trial, given) => {
     return { say: [["jump", { ...x, good: where(off.zone.points[place]), bad: where(off.zone.points[place + 1]) }]] };
   }
   if (good && rises) return { say: [["one-interval", { ...x, good: where(good.zone.points[0]), bad: where(off.zone.points[0]) }]] };
-  return slipped(trial, found, rises, Math.max(...decimals(tree)) > 0);
+  return slipped(trial, tree, found, rises, Math.max(...decimals(tree)) > 0);
 };
 
 const praised = (trial, tree, valued, found, letters, rises, runs) => {
@@ -101,19 +101,32 @@ const praised = (trial, tree, valued, found, letters, rises, runs) => {
   return { right: true, say };
 };
 
-/** A wrong answer: the slip that leads to it, or by what factor it is wrong, or nothing but that it is wrong. */
-const slipped = (trial, found, rises, decimal) => {
+/** The quotients of two rows of numbers, where the lower is not small beside its largest. */
+const quotients = (tops, bottoms) => tops.flatMap((top, place) => (Math.abs(bottoms[place]) > 1e-3 * largest(bottoms) ? [top / bottoms[place]] : []));
+/** The number that all quotients are, if it is one. */
+const common = (found) => (found.length > 1 && finite(found) && largest(found.map((each) => each - found[0])) <= ALIKE * Math.abs(found[0]) ? found[0] : NaN);
+
+/** The term of an answer that has a wrong factor, if everything else in it is right. */
+const wrongTerm = (trial, tree, found) => {
+  const missing = found.flatMap(({ zone, values }) => zone.values.map((value, place) => value - values[place]));
+  return tree[0] === "+" && tree.slice(1).find((term) =>
+    common(quotients(missing, trial.zones.flatMap((zone) => compare(trial, zone, N.compile(term)).values))));
+};
+
+/** A wrong answer: the slip that leads to it, or by what factor it or one of its terms is wrong, or nothing but that it is wrong. */
+const slipped = (trial, tree, found, rises, decimal) => {
   const trap = trial.traps.find(([place, values]) => {
     const mine = found[place].values.slice(0, values.length);
     return finite(mine) && largest(mine.map((value, n) => value - values[n])) <= ALIKE * largest(values) + 1e-12;
   });
-  const factors = found.flatMap(({ values, zone }) => values.flatMap((value, n) => (Math.abs(zone.values[n]) > 1e-3 * largest(zone.values) ? [value / zone.values[n]] : [])));
-  const [factor] = factors;
-  const steady = trial.zones[0].points.length && finite(factors) && factors.length > 1 && largest(factors.map((each) => each - factor)) <= ALIKE * Math.abs(factor) && fraction(factor);
-  const close = decimal && finite(factors) && largest(factors.map((each) => each - 1)) < 0.01;
-  const say = steady && factor && !(trap && factor < 0) ? [[rises ? "factor" : "slope-factor", { factor: steady }]] : [];
-  if (close) return { say: [["decimal"]] };
+  const factors = quotients(found.flatMap(({ values }) => values), found.flatMap(({ zone }) => zone.values));
+  const factor = common(factors), runs = trial.zones[0].points.length;
+  if (decimal && finite(factors) && largest(factors.map((each) => each - 1)) < 0.01) return { say: [["decimal"]] };
+  const steady = runs && !(trap && factor < 0) && factor && fraction(factor);
+  const say = steady ? [[rises ? "factor" : "slope-factor", { factor: steady }]] : [];
   if (trap) return { say: [["wrong"], ...say], slip: [...trial.sentences[trap[2]].slice(1), trap[3], trial.sentences[trap[2]][0]] };
+  const term = runs && !steady && wrongTerm(trial, tree, found);
+  if (term) say.push(["term-factor", { term }]);
   return { say: [say.length ? ["wrong"] : [rises ? "wrong-rise" : "wrong"], ...say, ["hint"]] };
 };
 
@@ -157,6 +170,7 @@ const choices = (ways, field, check) => {
   for (const way of ways) {
     const choice = made("button", "", { type: "button", class: "md-button" });
     choice.append(set(way));
+    choice.setAttribute("aria-label", N.speech(way));
     choice.addEventListener("click", () => {
       field.value = N.plain(way);
       field.dispatchEvent(new Event("input"));

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import gzip
 import html
 import http.server
 import json
@@ -10,14 +11,15 @@ import re
 import socket
 import threading
 from collections.abc import Callable, Iterator
+from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
-import brotli
 import pytest
 from small_book import BOOK, SETTINGS, mkdocs, write
 
 Look = Callable[..., Any]
+AXE = files("axe_playwright_python").joinpath("axe.min.js").read_text("utf-8")
 FERRY, LOCK, HALF, STRIP, SLOPE, WALL = "below/ferry/", "below/lock/", "table/half/", "table/strip/", "table/slope/", "table/wall/"
 
 
@@ -42,6 +44,7 @@ ANSWERS = [
     (FERRY, "x^2/2 - 4x - 16 ln|x+4| + C", "slip", "sign"),
     (FERRY, "x^2/2 - 4x + 15.999 ln|x+4| + C", "decimal", "exact value"),
     (FERRY, "x^3/3 + C", "wrong-rise", "Take a hint"),
+    (FERRY, "x^2/2 - 4x + 13 ln|x+4| + C", "wrong", "Only the factor of"),
     (FERRY, "x^2/", "unreadable", "stops in the middle"),
     (FERRY, "", "empty", "Write your answer"),
     (LOCK, "(2x+7)^6/3 + C", "slip", r"4\s*times the integrand[\s\S]*divided out"),
@@ -186,10 +189,30 @@ def test_the_data_of_the_box_holds_no_key(built: Path) -> None:
 
 
 def test_our_scripts_are_small(built: Path) -> None:
-    """All together under 20 KB as brotli, which every browser of today asks for; gzip takes about a tenth more."""
-    sizes = {path.name: len(brotli.compress(path.read_bytes())) for path in (built / "assets" / "everyline").glob("everyline*.js")}
+    """All together under 20 KB as gzip, which every host sends."""
+    sizes = {path.name: len(gzip.compress(path.read_bytes(), 9, mtime=0)) for path in (built / "assets" / "everyline").glob("*.js")}
     assert sum(sizes.values()) < 20_000, sizes
     assert not [path for path in built.rglob("*.js") if "eval(" in path.read_text("utf-8") and path.name.startswith("everyline")]
+
+
+def test_no_page_loads_a_script_but_ours_and_the_theme_s(built: Path) -> None:
+    for path in built.rglob("*.html"):
+        named = re.findall(r'<script[^>]*\bsrc="([^"]*)"', path.read_text("utf-8"))
+        assert all(re.search(r"(^|/)assets/(javascripts/bundle\.\w+\.min|everyline/everyline)\.js$", src) for src in named), path
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_the_accessibility_rules_find_no_fault_in_what_the_box_says(look: Look, scheme: str) -> None:
+    """axe-core on a slip with its formulas, on two readings, on a gap to fill in and on a line that was asked."""
+    page = look(FERRY, scheme=scheme)
+    page.evaluate(AXE)
+    page.locator("#finish > summary").click()
+    page.locator("#find-the-slip > summary").click()
+    page.locator("#find-the-slip .ev-line > details > summary").last.click()
+    for text in ("x^2-8x+32 ln|x+4|+C", "e^2x", "x^2/2 - 4x + 16 ln|x+4|"):
+        answer(page, text)
+        faults = page.evaluate("axe.run(document).then(result => result.violations)")
+        assert [(fault["id"], [node["html"][:160] for node in fault["nodes"]]) for fault in faults] == []
 
 
 @pytest.fixture(scope="module")

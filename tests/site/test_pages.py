@@ -27,6 +27,8 @@ PAGES = (
     "report/",
     "progress/",
 )
+#: The kinds of pages that are not among those.
+OTHER_KINDS = ("topics/division/", "formulas/", "manual/", "manual/key-wrong/")
 Look = Callable[..., Any]
 
 
@@ -98,7 +100,7 @@ def test_nothing_is_asked_of_another_host(look: Look, address: str, path: str) -
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("path", PAGES)
+@pytest.mark.parametrize("path", [*PAGES, *OTHER_KINDS])
 def test_the_accessibility_rules_find_no_fault(look: Look, path: str, scheme: str) -> None:
     """axe-core with all its rules for WCAG 2.2 A and AA and its best practices, every fold open."""
     package = importlib.util.find_spec("axe_playwright_python")

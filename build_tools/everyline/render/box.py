@@ -29,6 +29,7 @@ SAYS = {
     "function-constant": "That fits, but a derivative has no + C.",
     "factor": "Your answer differentiates to {factor} times the integrand.",
     "slope-factor": "Your answer is {factor} times the derivative.",
+    "term-factor": "Only the factor of {term} is wrong; the rest stands.",
     "wrong": "Not yet.",
     "wrong-rise": "Not yet: differentiate your answer and compare it with the integrand.",
     "hint": "Take a hint.",
@@ -101,7 +102,7 @@ def _form(trial: Trial, place: str) -> str:
 def _says(trial: Trial) -> dict[str, str]:
     """The sentences that this kind of question can need."""
     left_out = {"no-constant", "constant", "letter", "one-interval", "jump", "factor", "wrong-rise"} if not trial.rises else set()
-    left_out |= {"tidy"} if trial.runs else {"undefined"}
+    left_out |= {"tidy"} if trial.runs else {"undefined", "term-factor"}
     return {name: text for name, text in SAYS.items() if name not in left_out}
 
 

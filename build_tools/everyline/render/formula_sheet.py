@@ -27,8 +27,8 @@ def formulas_body(here: Here) -> str:
     parts = [heading(TITLE), element("p", _SAID)]
     for section in formula_sheet():
         rows = (
-            element("li", wide(Equation(f.question.node, f.answer), section.title), _condition(conditions(f.question)))
-            for f in section.formulas
+            element("li", wide(Equation(f.question.node, f.answer), f"{section.title}, {number}"), _condition(conditions(f.question)))
+            for number, f in enumerate(section.formulas, 1)
         )
         parts += [element("h2", escape(section.title)), element("ul", *rows, class_="ev-formulas", role="list")]
     # A search for “sin” should find problems, not fifty formulas.

@@ -125,21 +125,3 @@ def inline(text: str, here: Here) -> str:
     made = prose(text, here)
     single = made.startswith("<p>") and made.endswith("</p>") and made.count("<p>") == 1
     return made[3:-4] if single else made
-
-
-_CODE_OR_TEX = re.compile(
-    rf"(?P<code>^(?P<fence>```+|~~~+).*?^(?P=fence)|(?P<tick>`+)(?!`).*?(?<!`)(?P=tick)(?!`))|{_DOLLARS}|{_DOLLAR}", re.M | re.S
-)
-
-
-def with_formulas(text: str) -> str:
-    """A text in Markdown with its TeX set as MathML, for a site generator that knows no TeX. Code stays code."""
-
-    def made(found: re.Match[str]) -> str:
-        if found["code"]:
-            return found[0]
-        display = found.group(4)
-        # In a span, for Python-Markdown takes `math` at the start of a line for a block.
-        return element("span", tex((display or found.group(5)).strip(), display=bool(display)))
-
-    return _CODE_OR_TEX.sub(made, text)
