@@ -7,13 +7,14 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
+from ..notation import plain
 from ..notation.question import Question
 from ..source.problem import Conventions, Problem
 from ..source.table import plain_name
+from .data import Instance
 from .examination import Job, pose
 from .families import read_template
 from .family import Template, instance
-from .worded import Unset
 
 #: `3`, `A3`, `A/3`, `Q3`, `version B, no. 3.`
 _VERSION_AND_NUMBER = re.compile(
@@ -124,7 +125,9 @@ def from_record(record: bytes, problems: Mapping[str, Problem], conventions: Con
         raise ValueError("the record names no problem")
     dealt = deal(list(dict.fromkeys(problem.path for _, _, problem, values in entries if problem.vary is not None and not values)))
     items = (
-        _item(version, n, with_numbers(problem, values, conventions) if values else dealt.get(problem.path, problem), conventions)
+        _numbered_item(version, n, problem, values, conventions)
+        if values
+        else _item(version, n, dealt.get(problem.path, problem), conventions)
         for version, n, problem, values in entries
     )
     return Asked(tuple(items), conventions)
@@ -137,32 +140,32 @@ def _entry(version: str, number: int, entry: object, problems: Mapping[str, Prob
     return problems[path], values
 
 
-def with_numbers(problem: Problem, values: object, conventions: Conventions) -> Problem:
-    """A family's file as it reads with these numbers.
+def _numbered_item(version: str, number: int, problem: Problem, values: object, conventions: Conventions) -> Item:
+    """A family asked with these numbers.
 
     Raises:
         ValueError: it is no family, or none of its instances has them.
     """
-    why = f"{problem.path} has no instance with the numbers of the record: has the file been changed since the sheet was printed?"
-    if problem.vary is None or not isinstance(values, dict) or set(values) != {letter.name for letter in problem.vary.letters}:
-        raise ValueError(why)
-    if not all(isinstance(value, int) and not isinstance(value, bool) and abs(value) <= MAX_NUMBER for value in values.values()):
-        raise ValueError(why)
-    template = read_template(Job(problem, conventions))
-    try:
-        made = instance(template, values) if isinstance(template, Template) else why
-    except Unset:
-        made = why
-    if isinstance(made, str):
-        raise ValueError(why)
-    return made.problem
+    made = None
+    if problem.vary is not None and isinstance(values, dict) and set(values) == {letter.name for letter in problem.vary.letters}:
+        whole = all(isinstance(value, int) and not isinstance(value, bool) and abs(value) <= MAX_NUMBER for value in values.values())
+        template = read_template(Job(problem, conventions)) if whole else ()
+        made = instance(template, values) if isinstance(template, Template) else None
+    if not isinstance(made, Instance):
+        why = "has no instance with the numbers of the record: has the file been changed since the sheet was printed?"
+        raise ValueError(f"{problem.path} {why}")
+    key = made.keys[0].tree
+    return Item(version, number, problem.path, _title(problem), made.question, "" if key is None else plain(key))
 
 
 def _item(version: str, number: int, problem: Problem, conventions: Conventions) -> Item:
     posed = pose(problem, conventions)
     question = None if isinstance(posed, tuple) else posed
-    title = problem.title.value if problem.title else problem.slug.replace("-", " ").capitalize()
-    return Item(version, number, problem.path, title, question, problem.keys[0].value)
+    return Item(version, number, problem.path, _title(problem), question, problem.keys[0].value)
+
+
+def _title(problem: Problem) -> str:
+    return problem.title.value if problem.title else problem.slug.replace("-", " ").capitalize()
 
 
 def chosen(problems: Sequence[Problem], paths: Sequence[str]) -> tuple[Problem, ...]:

@@ -49,7 +49,9 @@ def _read(what: str, text: str, context: Context) -> Node:
 def explain(error: NotationError) -> str:
     """A reading error in one line, for a row that has no place to show a caret."""
     options = "; or ".join(reading.write for reading in error.readings)
-    return " ".join(filter(None, (f"{error.message} (at character {error.start + 1}).", f"Write {options}." if options else error.help)))
+    return " ".join(
+        filter(None, (f"{error.message.rstrip('.')} (at character {error.start + 1}).", f"Write {options}." if options else error.help))
+    )
 
 
 def claimed_question(row: Mapping[str, Any], log: str) -> Question:

@@ -10,7 +10,7 @@ from ..diagnostics.formats.text import visible
 from .markup import element, escape, shorten
 
 _SHOWN = {RIGHT: "Right", WRONG: "Wrong", UNREAD: "Not read", UNDECIDED: "Not decided", NOTHING: "No answer"}
-_LEFT, _CELL, _ROW, _TOP = 300, 38, 26, 74
+_LEFT, _CELL, _ROW, _TOP = 420, 38, 26, 74
 #: Shades for right and for everything else; the text on them keeps a contrast of at least 4.5 : 1 at the strengths used.
 _GREEN, _AMBER = "#2e7d5b", "#c77700"
 
@@ -107,7 +107,7 @@ def _slipped(slip: str) -> Callable[[Tally], int]:
 def _row(name: str, tallies: Sequence[Tally], count: Callable[[Tally], int], colour: str, place: int) -> str:
     top = _TOP + place * _ROW
     cells = [_cell(count(tally), tally.marks.total(), colour, _LEFT + _CELL * n, top) for n, tally in enumerate(tallies)]
-    return _text(16, top + 18, shorten(name, 44), size=13) + "".join(cells)
+    return _text(16, top + 18, shorten(name, 66), size=13) + "".join(cells)
 
 
 def _cell(count: int, total: int, colour: str, left: int, top: int) -> str:
