@@ -128,6 +128,21 @@ def test_each_line_of_a_limit_is_checked_for_what_it_shows(text: str) -> None:
             before = line.shown if line.left is None else before
 
 
+# (integrand, words that its reasons must have, words that they must not have)
+NAMED = [
+    (r"\csc^4 x", "cosecant", " secant"), (r"\sec^4 x", "secant", "cosecant"), (r"\cot^3 x", "cotangent", " tangent"),
+    (r"\tan^3 x", "tangent", "cotangent"), (r"\cot^3 x\csc^3 x", "csc · cot", "sec · tan"), (r"\tan^3 x\sec^3 x", "sec · tan", "csc"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("integrand", "wanted", "unwanted"), NAMED)
+def test_a_reason_names_the_functions_that_stand_there(integrand: str, wanted: str, unwanted: str) -> None:
+    found = solve(rf"\int {integrand} \, dx", methods=("trigonometric-powers",))
+    reasons = " ".join(fill(line.reason, plain) for line in found.routes[0].lines)
+    assert wanted in reasons
+    assert unwanted not in reasons
+
+
 def test_a_wanted_substitution_is_used() -> None:
     found = solve(r"\int x^3\sqrt{x^2+5} \, dx", u=tree("x^2+5"))
     assert found.routes

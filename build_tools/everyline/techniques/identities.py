@@ -11,6 +11,7 @@ from ..algebra.expand import multiply_out
 from ..algebra.terms import term_of
 from ..algebra.tidy import join, tidy
 from ..notation.build import ONE, TWO, add, call, divide, multiply, power, replace, subtract, walk
+from ..notation.message import sentence
 from ..notation.tree import Call, Equation, Node
 from .asking import depends
 from .identities_conjugate import conjugates
@@ -62,7 +63,9 @@ def _ratios(w: Waves) -> Iterator[Rewriting]:
     for a, b, f, g in ((m, n, "tan", "sec"), (n, m, "cot", "csc")):
         if b < 0 and a >= 0:
             if a <= -b:
-                yield Rewriting(w.with_rest(w.raised(f, a), w.raised(g, -b - a)), None, "Write the quotients as single functions.")
+                yield Rewriting(
+                    w.with_rest(w.raised(f, a), w.raised(g, -b - a)), None, sentence("Write the quotients as single functions.")
+                )
             if a % 2 == 0 and a >= 2:
                 other = "cos" if f == "tan" else "sin"
                 square = subtract(ONE, w.raised(other, 2))
@@ -81,12 +84,12 @@ def _to_sine_and_cosine(w: Waves) -> Iterator[Rewriting]:
     m, n = w.get("sin") + t - k - c, w.get("cos") - t + k - s
     pure = not (w.get("sin") or w.get("cos"))
     extra = 0.0 if (pure and len(w.exponents) == 1 and (t == 1 or k == 1)) or not pure else 1.5
-    yield Rewriting(w.with_rest(w.raised("sin", m), w.raised("cos", n)), None, "Write everything in sine and cosine.", extra)
+    yield Rewriting(w.with_rest(w.raised("sin", m), w.raised("cos", n)), None, sentence("Write everything in sine and cosine."), extra)
     for f, g in (("sec", "tan"), ("csc", "cot")):
         if w.exponents == {f: 1}:
             both = add(w.of(f), w.of(g))
             top = add(w.raised(f, 2), multiply(w.of(f), w.of(g)))
-            yield Rewriting(w.with_rest(divide(top, both)), None, "Multiply above and below by the sum of both functions.", 1.2)
+            yield Rewriting(w.with_rest(divide(top, both)), None, sentence("Multiply above and below by the sum of both functions."), 1.2)
             co = "cos" if f == "sec" else "sin"
             new = divide(w.of(co), subtract(ONE, w.raised("sin" if co == "cos" else "cos", 2)))
             yield Rewriting(w.with_rest(new), _pythagoras(w), extra=2.5)

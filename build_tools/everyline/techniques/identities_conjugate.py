@@ -12,6 +12,7 @@ from ..algebra.expand import multiply_out
 from ..algebra.terms import Term, term_of
 from ..algebra.tidy import join, tidy
 from ..notation.build import ONE, TWO, add, call, divide, multiply, negate, number, power, rational, root, subtract
+from ..notation.message import sentence
 from ..notation.tree import Call, Equation, Node, Sum
 from .rewriting import Rewriting, halved
 from .waves import whole
@@ -47,7 +48,7 @@ def _conjugate(left: Term, c: Fraction, k: Fraction, wave: Call, exponent: Fract
             yield Rewriting(
                 multiply(join(left), divide(call("cos", angle), multiply(number(c), inner))),
                 None,
-                "Multiply above and below by the cosine.",
+                sentence("Multiply above and below by the cosine."),
             )
         return
     if exponent == -1:
@@ -58,7 +59,9 @@ def _conjugate(left: Term, c: Fraction, k: Fraction, wave: Call, exponent: Fract
         if isinstance(co, Fraction) and co >= 2:
             yield Rewriting(tidy(new), rule)
         else:
-            yield Rewriting(multiply_out(_single(tidy(multiply_out(new)))), None, "Multiply above and below by the conjugate.", 0.3)
+            yield Rewriting(
+                multiply_out(_single(tidy(multiply_out(new)))), None, sentence("Multiply above and below by the conjugate."), 0.3
+            )
     if exponent == Fraction(1, 2) and k < 0 < c and wave.function == "cos":
         half = call("sin", halved(angle))
         rule = Equation(add(ONE, negate(wave)), multiply(TWO, power(half, 2)))

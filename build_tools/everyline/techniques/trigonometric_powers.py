@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from ..algebra.expand import multiply_out
 from ..algebra.tidy import tidy
 from ..notation.build import ONE, TWO, add, call, divide, multiply, power, subtract
-from ..notation.message import say
+from ..notation.message import say, sentence
 from ..notation.question import Question
 from ..notation.tree import Node
 from .asking import constant_and_rest, integral
@@ -45,12 +45,29 @@ def _sine_cosine(variable: str, outer: Node | None, w: Waves) -> Iterable[Step]:
         double = call("cos", tidy(multiply(TWO, w.angle)))
         sines = power(divide(subtract(ONE, double), TWO), int(m) // 2)
         cosines = power(divide(add(ONE, double), TWO), int(n) // 2)
-        yield _step(variable, outer, multiply_out(multiply(sines, cosines)), "Both powers are even: halve them with the double angle.", 0.5)
+        yield _step(variable, outer, multiply_out(multiply(sines, cosines)), _EVEN, 0.5)
 
 
+_EVEN = sentence("Both powers are even: halve them with the double angle.")
 _ODD = {
-    "sin": "The power of the sine is odd: keep one sine and write the others in the cosine.",
-    "cos": "The power of the cosine is odd: keep one cosine and write the others in the sine.",
+    "sin": sentence("The power of the sine is odd: keep one sine and write the others in the cosine."),
+    "cos": sentence("The power of the cosine is odd: keep one cosine and write the others in the sine."),
+}
+_EVEN_SECANT = {
+    "sec": sentence("The power of the secant is even: keep a square of it and write the others in the tangent."),
+    "csc": sentence("The power of the cosecant is even: keep a square of it and write the others in the cotangent."),
+}
+_ODD_TANGENT = {
+    "tan": sentence("The power of the tangent is odd: keep sec · tan and write the others in the secant."),
+    "cot": sentence("The power of the cotangent is odd: keep csc · cot and write the others in the cosecant."),
+}
+_SQUARE = {
+    "tan": sentence("Write a square of the tangent as the square of the secant less one."),
+    "cot": sentence("Write a square of the cotangent as the square of the cosecant less one."),
+}
+_ALL_SECANT = {
+    "sec": sentence("The tangent's power is even and the secant's odd: write everything in the secant."),
+    "csc": sentence("The cotangent's power is even and the cosecant's odd: write everything in the cosecant."),
 }
 
 
@@ -58,17 +75,17 @@ def _tangent_secant(variable: str, outer: Node | None, w: Waves, t: str, s: str)
     m, n = w.get(t), w.get(s)
     if whole(n) and n % 2 == 0 and n >= 4:
         new = multiply(w.raised(t, m), power(add(ONE, w.raised(t, 2)), int(n - 2) // 2), w.raised(s, 2))
-        yield _step(variable, outer, tidy(new), "The power of the secant is even: keep a square of it and write the others in the tangent.")
+        yield _step(variable, outer, tidy(new), _EVEN_SECANT[s])
     if whole(m) and m % 2 == 1 and m >= 3 and n != 0:
         square = subtract(w.raised(s, 2), ONE)
         new = multiply(power(square, int(m - 1) // 2), w.raised(s, n - 1), w.of(s), w.of(t))
-        yield _step(variable, outer, tidy(new), "The power of the tangent is odd: keep sec · tan and write the others in the secant.")
+        yield _step(variable, outer, tidy(new), _ODD_TANGENT[t])
     if n == 0 and whole(m) and m >= 3:
         new = tidy(subtract(multiply(w.raised(t, m - 2), w.raised(s, 2)), w.raised(t, m - 2)))
-        yield _step(variable, outer, new, "Write a square of the tangent as the square of the secant less one.")
+        yield _step(variable, outer, new, _SQUARE[t])
     if whole(m) and whole(n) and m % 2 == 0 and m >= 2 and n % 2 == 1 and n >= 1:
         new = multiply_out(multiply(power(subtract(w.raised(s, 2), ONE), int(m) // 2), w.raised(s, n)))
-        yield _step(variable, outer, new, "The tangent's power is even and the secant's odd: write everything in the secant.", 1.0)
+        yield _step(variable, outer, new, _ALL_SECANT[s], 1.0)
 
 
 TECHNIQUE = Technique(
