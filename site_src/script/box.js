@@ -217,7 +217,7 @@ const startBox = (box) => {
     const lines = say.map(([name, places]) => {
       const target = { hint: ".ev-hint:not([open])", compare: "#different-1, #checked" }[name];
       if (!target) return sentence(says[name], places);
-      const fold = document.querySelector(target);
+      const fold = [...document.querySelectorAll(target)].find((each) => each.offsetParent);
       return fold ? made("a", says[name], { href: `#${fold.id}` }) : "";
     }).filter(Boolean);
     if (slip) lines.push(sentence(slip[0], { fault: slip[2] && (N.parse(slip[2], { ...context, names: [...context.names, trial.x] }).tree ?? slip[2]) }), slip[1]);

@@ -93,6 +93,10 @@ def test_new_numbers_bring_a_question_with_a_box_hints_and_an_answer_of_its_own(
     assert page.input_value("#try-answer") == ""
     assert answer(page, key_of(first)) != "right"
     assert answer(page, key_of(second)) == "right"
+    a, b = re.findall(r"\d+", second)
+    assert answer(page, f"{a}sin({b}x)/{b} + C") == "right"
+    assert "another form" in page.locator(".ev-box__said").inner_text()
+    assert page.locator(".ev-box__said a").count() == 0, "how forms are compared is shown for the first question only"
     assert page.locator("text=Question 2 of 16").is_visible()
     assert not page.locator(".ev-solutions").is_visible()
     dealt = page.locator(".ev-family__folds")
