@@ -23,6 +23,7 @@ import pytest
 from big_book import problem, write
 
 from everyline.book import read_and_build
+from everyline.book.memory import FOLDER, open_memory
 from everyline.render.site import site
 
 SIZES = [int(size) for size in os.environ.get("EVERYLINE_BIG", "").split(",") if size]
@@ -49,8 +50,9 @@ def cost(call: list[str], folder: Path) -> tuple[float, float, int]:
 def plain(folder: Path) -> float:
     """CPU seconds of MkDocs alone for the same pages, finished, with the same lean template."""
     other = folder / "plain"
-    made, sources = read_and_build(folder / "content", workers=2)
-    for page in site(made, sources).pages:
+    memory = open_memory(folder / FOLDER)
+    made, sources = read_and_build(folder / "content", workers=2, memory=memory)
+    for page in site(made, sources, memory=memory).pages:
         target = other / "content" / page.path
         target.parent.mkdir(parents=True, exist_ok=True)
         look = "template: problem.html\n" if page.lean else ""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from concurrent.futures import Executor
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -19,6 +20,7 @@ from .composed import compose, errata_faults
 from .contrast import compare
 from .contrasts import contrasts_of
 from .data import Book, Examined
+from .elsewhere import run_on
 from .examination import Job, examine
 from .memory import Memory
 from .memory import name as name_of
@@ -45,12 +47,14 @@ def build(
     only: Iterable[str] | None = None,
     memory: Memory | None = None,
     progress: Callable[[int, int], object] = lambda done, of: None,
+    executor: Executor | None = None,
 ) -> Book:
     """The book that the sources make: every key judged, every line checked, every fault collected.
 
     `previous` is a book built before: problems that did not change, in the same conventions and with the same taught techniques,
     are taken from it. `only` restricts the examination to some paths; a set or a lesson among them needs every problem. `memory` is
     where examinations of earlier runs are kept, and these will be. `progress` is told how many are done, and of how many.
+    `executor` does the work in place of processes of our own.
     """
     limits = limits or Limits()
     read = _read(sources)
@@ -59,6 +63,8 @@ def build(
     problems = [p for p in read.problems if whole or p.path in (wanted or ())]
     jobs = [Job(problem, read.conventions, taught(read.chapters, problem.chapter)) for problem in problems]
     work = functools.partial(run, examine, workers=workers, limits=limits)
+    if executor is not None:
+        work = functools.partial(run_on, executor, examine, limits=limits)
     examined = _examined(jobs, sources, previous, memory, work, progress, limits)
     faults = [*read.diagnostics, *(d for e in examined for d in e.diagnostics)]
     shown = sources if whole else Sources({}, {})

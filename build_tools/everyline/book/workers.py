@@ -65,9 +65,9 @@ def _mapped() -> int:
         return 0
 
 
-def _context() -> Any:
+def _context(fresh: bool) -> Any:
     """Fork where it is safe and fast (Linux), else a fresh interpreter."""
-    return multiprocessing.get_context("fork" if sys.platform == "linux" else "spawn")
+    return multiprocessing.get_context("fork" if sys.platform == "linux" and not fresh else "spawn")
 
 
 def _collect(future: ProcessFuture[Any]) -> Any:
@@ -84,17 +84,18 @@ def _collect(future: ProcessFuture[Any]) -> Any:
 
 
 def run(
-    function: Callable[[Item], Result], items: Iterable[Item], *, workers: int = 1, limits: Limits | None = None
+    function: Callable[[Item], Result], items: Iterable[Item], *, workers: int = 1, limits: Limits | None = None, fresh: bool = False
 ) -> Iterator[Result | Overrun]:
     """The function applied to every item, in order, as results become ready.
 
     Items are read while earlier ones are still running, so a slow producer (a person at a keyboard) gets each
     answer at once. An item that overruns gives an `Overrun`; the others are not harmed. `function` must be importable.
+    `fresh` workers do not begin as copies of this process, which may be full of another's threads.
     """
     limits = limits or Limits()
     pending: queue.Queue[ProcessFuture[Any] | BaseException | None] = queue.Queue(maxsize=8 * workers)
     stopping = threading.Event()
-    pool = ProcessPool(max_workers=workers, context=_context(), initializer=_prepare, initargs=[os.getpid(), limits.memory])
+    pool = ProcessPool(max_workers=workers, context=_context(fresh), initializer=_prepare, initargs=[os.getpid(), limits.memory])
 
     def offer(entry: ProcessFuture[Any] | BaseException | None) -> None:
         while not stopping.is_set():

@@ -26,6 +26,7 @@ def add(commands: Commands) -> None:
         "--changed", nargs="?", const="HEAD", metavar="BASE", help="only what has changed since BASE parted (default: the last commit)"
     )
     check.add_argument("--workers", type=count, default=os.cpu_count() or 1, metavar="N", help="processes that work at once")
+    check.add_argument("--dask", metavar="ADDRESS", help="examine on a Dask cluster, such as tcp://127.0.0.1:8786 (extra: everyline[dask])")
     check.add_argument("--no-cache", action="store_true", help="examine everything anew, and keep nothing")
     volume = check.add_mutually_exclusive_group()
     volume.add_argument(
@@ -38,6 +39,7 @@ def add(commands: Commands) -> None:
 def run(options: argparse.Namespace) -> int:
     from ..book import build
     from ..book.changed import changed
+    from ..book.elsewhere import dask
     from ..book.memory import memory_of
     from ..source.load import load
 
@@ -47,10 +49,11 @@ def run(options: argparse.Namespace) -> int:
             differ = changed(root, options.changed)
             only = only if differ is None else [path for path in differ if only is None or path in only]
         sources = load(root)
+        executor = dask(options.dask) if options.dask else None
     except (OSError, ValueError) as error:
         return misused(str(error))
     memory = None if options.no_cache else memory_of(root)
-    made = build(sources, workers=options.workers, only=only, memory=memory, progress=bar(options.quiet))
+    made = build(sources, workers=options.workers, only=only, memory=memory, progress=bar(options.quiet), executor=executor)
     sys.stdout.write(_written(made, sources, options, shown_root(root), brief=only is None and not options.verbose))
     return RIGHT if made.sound else WRONG
 
