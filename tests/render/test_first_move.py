@@ -41,7 +41,7 @@ def test_the_moves_that_do_not_help_are_among_them_and_say_why(tempting: Examine
     made = first_moves(tempting, HERE)
     assert made.count("ev-move--fails") == sum(not a.works for a in tempting.derivation.attempts)  # type: ignore[union-attr]
     assert "is left over, which is not a constant" in made
-    assert "What does not help here" in no_help(tempting)
+    assert "What does not help here" in no_help(tempting, HERE)
 
 
 def test_one_move_is_open_at_a_time_and_none_at_first(tempting: Examined) -> None:
