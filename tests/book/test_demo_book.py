@@ -10,13 +10,16 @@ from everyline.book.assembly import _read
 from everyline.book.examination import pose
 from everyline.book.families import assumed
 from everyline.book.keys import judge, judge_tree, key_context
+from everyline.book.lessons import lesson_faults
 from everyline.kernel import Checked, Refuted
 from everyline.notation.build import without_constant
 from everyline.notation.question import Question
 from everyline.slips import corruptions
 from everyline.source.contrasts import LOOK_ALIKES, TWO_METHODS, read_contrast
+from everyline.source.lessons import read_lesson
 from everyline.source.load import load
 from everyline.source.problem import Problem
+from everyline.source.sets import read_set
 
 READ = _read(load(Path(__file__).resolve().parents[2] / "content"))
 
@@ -52,3 +55,18 @@ def test_the_book_has_families_and_contrasts_enough() -> None:
     kinds = [each.contrast.kind for each in read if each.contrast is not None]
     assert len(kinds) >= 24
     assert min(kinds.count(kind) for kind in (TWO_METHODS, LOOK_ALIKES)) >= 12
+
+
+def test_the_book_has_its_sets_and_lessons_and_every_page_that_they_name() -> None:
+    """The counts of the issue: 8 mixed sets, 6 lessons; every step of a lesson leads to a page and the minutes add up."""
+    sources = load(Path(__file__).resolve().parents[2] / "content")
+    sets = [read_set(path, data).found for path, data in sources.composed_in("sets").items()]
+    lessons = [read_lesson(path, data).lesson for path, data in sources.composed_in("lessons").items()]
+    assert len([made for made in sets if made is not None and made.mixed]) == len(sets) >= 8
+    assert len(lessons) >= 6
+    pages = {f"{kind}": sources.composed_in(f"{kind}s").keys() for kind in ("contrast", "set")} | {"problem": sources.problems.keys()}
+    for lesson in lessons:
+        assert lesson is not None
+        assert lesson.minutes
+        assert lesson_faults(lesson, pages) == ()
+        assert all(step.predict or step.say for step in lesson.steps)
