@@ -7,7 +7,7 @@ import os
 import sys
 from pathlib import Path
 
-from .shared import MISUSED, RIGHT, Commands, count, misused
+from .shared import RIGHT, WRONG, Commands, count, misused
 
 
 def add(commands: Commands) -> None:
@@ -17,6 +17,7 @@ def add(commands: Commands) -> None:
     crib.add_argument("--format", choices=("text", "md", "tex", "pdf"), default="text")
     crib.add_argument("--paper", choices=("a4", "letter"), default="a4")
     crib.add_argument("--out", metavar="FILE", help="where to write it (default: the screen; a PDF needs a name)")
+    crib.add_argument("--replace", action="store_true", help="write over a file of an earlier run")
     crib.add_argument("--workers", type=count, default=os.cpu_count() or 1, metavar="N", help="processes that work at once")
     crib.set_defaults(run=run)
 
@@ -42,13 +43,17 @@ def run(options: argparse.Namespace) -> int:
             return misused(f"this book has no lesson {name!r}; it has: {known}")
         if not book.sound:
             print(as_text.render(book.diagnostics, sources, root=f"{options.book}/"), end="", file=sys.stderr)
-            return MISUSED
+            return WRONG
         made = written(crib(lesson, book), options.format, options.paper)
+        if options.out is not None and Path(options.out).exists() and not options.replace:
+            return misused(f"{options.out} is there already; give --replace to write over it, or another name with --out")
         if options.out is None:
             print(made.decode("utf-8"), end="")
         else:
             save_over(Path(options.out), made)
             print(f"Written: {options.out}")
+    except ValueError as error:
+        return misused(str(error))
     except OSError as error:
         return misused(f"{error.filename or options.book}: {error.strerror or error}")
     return RIGHT

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from .shared import MISUSED, RIGHT, Commands, count, misused
+from .shared import RIGHT, WRONG, Commands, count, misused
 
 if TYPE_CHECKING:
     from ..book.data import Book
@@ -29,6 +29,7 @@ def add(commands: Commands) -> None:
     sheet.add_argument("--title", help="what stands at the top (default: the name of the set or chapter)")
     sheet.add_argument("--format", choices=("pdf", "tex", "md"), default="pdf")
     sheet.add_argument("--out", metavar="FILE", help="where to write it; without it, tex and md are written to the screen")
+    sheet.add_argument("--replace", action="store_true", help="write over files of an earlier run")
     sheet.add_argument("--workers", type=count, default=os.cpu_count() or 1, metavar="N", help="processes that work at once")
     sheet.set_defaults(run=run)
 
@@ -43,6 +44,8 @@ def run(options: argparse.Namespace) -> int:
         return misused("a PDF needs a name: --out FILE.pdf")
     try:
         book = _book(options)
+        if book is None:
+            return WRONG
         title, path, problems = selection(book, options.names)
         made = make_sheet(book, options.title or title, path, problems, options.versions, options.seed, worked=options.key == "full")
     except NoSheet as error:
@@ -63,6 +66,9 @@ def run(options: argparse.Namespace) -> int:
     out = Path(options.out)
     files = {out.with_name(f"{out.stem}{end}{out.suffix}"): data for end, data in bytes_of.items()}
     files[out.with_suffix(".json")] = record(made).encode("utf-8")
+    there = [file for file in files if file.exists() and not options.replace]
+    if there:
+        return misused(f"{there[0]} is there already; give --replace to write over it, or another name with --out")
     try:
         for file, data in files.items():
             save_over(file, data)
@@ -72,8 +78,8 @@ def run(options: argparse.Namespace) -> int:
     return RIGHT
 
 
-def _book(options: argparse.Namespace) -> Book:
-    """The book, with no more of it examined than the sheet needs. Where that has errors they are shown, and the call ends."""
+def _book(options: argparse.Namespace) -> Book | None:
+    """The book, with no more of it examined than the sheet needs; None where that has errors, which are shown."""
     from ..book import build
     from ..book.memory import memory_of
     from ..diagnostics.formats import text as as_text
@@ -84,7 +90,7 @@ def _book(options: argparse.Namespace) -> Book:
     book = build(sources, workers=options.workers, only=needed, memory=memory_of(Path(options.book)))
     if not book.sound:
         print(as_text.render(book.diagnostics, sources, root=f"{options.book}/"), end="", file=sys.stderr)
-        raise SystemExit(MISUSED)
+        return None
     return book
 
 
