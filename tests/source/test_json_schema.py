@@ -29,7 +29,7 @@ CASES = {
         "needs: telepathy", "release: 2027-03-01", "release: 1.3.2027", "release: soon", "video: https://example.org/f", "video: ../f.mp4",
         "video: 'javascript:x'", "vouched: {name: R. Quay, reason: by hand}", "vouched: {name: R. Quay}", "vouched: R. Quay",
         "vouched: {name: R. Quay, reason: by hand, when: now}", "vary: {a: 2..9}", "vary: a", "author:\n  name: R. Quay", "title:\n  - One\n  - Two",
-        "domain: 0 < x < 1", "given: a > 0", "u: x + 3", "tags: [a]", "source: own", "license: CC BY 4.0",
+        "domain: 0 < x < 1", "times: ['0:12', '1:05:00']", "times: '0:12'", "times: [soon]", "times: ['1:75']", "given: a > 0", "u: x + 3", "tags: [a]", "source: own", "license: CC BY 4.0",
     ],
     "chapter": ["title: A\norder: 1", "title: A", "order: 1", "title: A\norder: one", "title: A\norder: 1\nintroduces: [sum]", "title: A\norder: 1\nintroduces: [luck]"],
     "book": ["title: A", "log: natural", "log: 10", "log: ln", "decimal: comma", "decimal: dot", "constant: error", "logs: natural", "dated: 2027-03-01", "dated: May", "address: here"],

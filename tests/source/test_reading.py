@@ -32,6 +32,7 @@ vouched:
 release: 2027-03-01
 author: R. Quay
 video: https://example.org/film?x=1
+times: ["0:12", "1:05"]
 ---
 
 Some *prose* with $a<b$ and a [link](https://example.org).
@@ -59,6 +60,7 @@ def test_a_full_file() -> None:
     assert [m.value for m in problem.methods] == ["division", "substitution"]
     assert [h.value for h in problem.hints] == ["Divide first.", "It's a linear inside."]
     assert [n.value for n in problem.needs] == ["expansion"]
+    assert [t.value for t in problem.times] == ["0:12", "1:05"]
     assert problem.vary is not None
     assert [(letter.name, letter.values) for letter in problem.vary.letters] == [("a", tuple(range(2, 10)))]
     assert problem.vary.where is not None
@@ -74,7 +76,7 @@ def test_a_full_file() -> None:
         ("differential", "du", "dx", ""),
         ("continued", "", r"x - 3\ln|x+3| + C", r"each term\; apart"),
     ]
-    assert (block.span.start.line, block.span.end.line) == (25, 29)
+    assert (block.span.start.line, block.span.end.line) == (26, 30)
 
 
 @pytest.mark.parametrize(

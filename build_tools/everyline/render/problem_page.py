@@ -18,6 +18,7 @@ from .badges import badge, weakest
 from .banner import banner
 from .box import box
 from .family import others
+from .film import film
 from .find_slip import find_slip
 from .finish import finish
 from .first_move import first_moves, no_help
@@ -208,10 +209,12 @@ def _solutions(examined: Examined, here: Here) -> list[str]:
     question = examined.question
     if question is None:
         return []
-    made = [written_out(hand.lines, question, number, here) for number, hand in enumerate(examined.hand, 1)]
+    times = film(examined.problem)
+    hands = enumerate(examined.hand, 1)
+    made = [written_out(hand.lines, question, number, here, times if number == 1 else ()) for number, hand in hands]
     return [
         *made,
-        *worked(() if examined.derivation is None else examined.derivation.routes, here),
+        *worked(() if examined.derivation is None else examined.derivation.routes, here, () if made else times),
         no_help(examined, here),
         finish(examined, here),
         find_slip(examined, here),

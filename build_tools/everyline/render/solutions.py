@@ -29,13 +29,16 @@ def method(technique: str, tell: Callable[[str], str] = str) -> str:
     return tell(catalogue()[technique].title)
 
 
-def worked(routes: Sequence[Route], here: Here) -> list[str]:
-    """Worked solutions, each closed and named after its method, with an id that stays when others come and go."""
-    made = []
+def worked(routes: Sequence[Route], here: Here, film: Sequence[str] = ()) -> list[str]:
+    """Worked solutions, each closed and named after its method, with an id that stays when others come and go.
+
+    `film` are the ways to where a film comes to each line of the first one.
+    """
+    made: list[str] = []
     for route, identity in zip(routes, identities(routes), strict=True):
         again = identity.removeprefix(f"by-{slug(route.method)}").strip("-")
         title = method(route.method, here.tell) + (f", way {again}" if again else "")
-        made.append(_solution(title, route.question, route.lines, identity, here))
+        made.append(_solution(title, route.question, route.lines, identity, here, () if made else film))
     return made
 
 
@@ -50,19 +53,19 @@ def identities(routes: Sequence[Route]) -> list[str]:
     return made
 
 
-def written_out(lines: Sequence[Line], question: Question, number: int, here: Here) -> str:
+def written_out(lines: Sequence[Line], question: Question, number: int, here: Here, film: Sequence[str] = ()) -> str:
     """A solution that a person wrote in the file."""
-    return _solution("As the author writes it" + (f", way {number}" if number > 1 else ""), question, lines, f"author-{number}", here)
+    return _solution("As the author writes it" + (f", way {number}" if number > 1 else ""), question, lines, f"author-{number}", here, film)
 
 
-def _solution(title: str, question: Question, lines: Sequence[Line], identity: str, here: Here) -> str:
+def _solution(title: str, question: Question, lines: Sequence[Line], identity: str, here: Here, film: Sequence[str] = ()) -> str:
     found = weakest(line.checked for line in lines)
     count = sum(line.kind == "equal" and line.left is None for line in lines)
     note = f"{count} {'line' if count == 1 else 'lines'}"
     if isinstance(found, Checked) and found.grade == "proved":
         note += ", proved" if count == 1 else ", every one proved"
     summary = element("span", escape(title), class_="ev-fold__title") + element("span", note, class_="ev-fold__note")
-    inside = line_list(lines, question.node, Named(identity, title, question.given.names), here)
+    inside = line_list(lines, question.node, Named(identity, title, question.given.names, tuple(film)), here)
     return fold(identity, summary, pace(), inside, kind="ev-solution")
 
 
@@ -96,11 +99,12 @@ def constant(where: str, value: Node) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Named:
-    """A group of lines: its id, what it is called aloud, and the letters in it that stand for fixed numbers."""
+    """A group of lines: its id, what it is called aloud, the letters in it that stand for fixed numbers, and the way to each in a film."""
 
     identity: str
     title: str
     constants: frozenset[str] = frozenset()
+    film: tuple[str, ...] = ()
 
 
 def line_list(lines: Sequence[Line | None], opening: Node | None, group: Named, here: Here) -> str:
@@ -115,7 +119,8 @@ def line_list(lines: Sequence[Line | None], opening: Node | None, group: Named, 
             continue
         if line.kind == "let" and isinstance(line.left, Name):
             variables[line.left.name] = _variable_in(line.shown, group.constants)
-        place = Named(f"{group.identity}-line-{number}", f"{group.title}: line {number}", group.constants)
+        film = group.film[number - 1 : number]
+        place = Named(f"{group.identity}-line-{number}", f"{group.title}: line {number}", group.constants, film)
         rows.append(_line(line, variables, place, here))
     return element("ol", *rows, class_="ev-lines", role="list")
 
@@ -138,7 +143,8 @@ def _line(line: Line, variables: dict[str, str], place: Named, here: Here) -> st
     other = variables.get(line.left.name, "x") if isinstance(line.left, Name) else ""
     shown = element("div", _row(_set(line, other), place.title, line.shown, line.left), class_="ev-line__formula")
     doubt = "" if isinstance(line.checked, Checked) and line.checked.grade == "proved" else badge(line.checked, here)
-    reason = element("p", sentence(line.reason, here.tell), doubt, class_="ev-line__reason") if line.reason.text or doubt else ""
+    said = (sentence(line.reason, here.tell) if line.reason.text else "", doubt, *place.film)
+    reason = element("p", *said, class_="ev-line__reason") if any(said) else ""
     finer = ""
     if line.detail:
         inside = Named(f"{place.identity}-finer", f"{place.title}, finer", place.constants)

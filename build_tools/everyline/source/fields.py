@@ -134,6 +134,13 @@ class Fields:
         self.faults.append(BadValue(text.span, name, text.value, "a day of the calendar written as year-month-day, such as 2027-03-01"))
         return None
 
+    def times(self, name: str) -> tuple[Text, ...]:
+        """Places in a film, as minutes and seconds (`1:05`) or hours, minutes and seconds (`1:02:30`)."""
+        found = self._many(name)
+        wrong = [text for text in found if not re.fullmatch(r"(?:\d{1,2}:[0-5]\d|\d{1,3}):[0-5]\d", text.value)]
+        self.faults.extend(BadValue(text.span, name, text.value, "minutes and seconds, such as 1:05") for text in wrong)
+        return tuple(text for text in found if text not in wrong)
+
     def address(self, name: str) -> Text | None:
         """The address of a web page, `https://…` or `http://…`."""
         text = self._one(name, self._values.get(name))

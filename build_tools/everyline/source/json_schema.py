@@ -56,6 +56,9 @@ def _shape(field: Field, techniques: list[str]) -> dict[str, Any]:
             return {"anyOf": [{"type": "integer"}, {"type": "string", "pattern": "^-?[0-9]{1,9}$"}]}
         case "date":
             return {"type": "string", "format": "date", "pattern": "^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}
+        case "time-list":  # YAML 1.1 makes a number of 1:05
+            time = {"type": "string", "pattern": "^([0-9]{1,2}:[0-5][0-9]|[0-9]{1,3}):[0-5][0-9]$"}
+            return _one_or_several({"anyOf": [time, {"type": "integer"}]}, field.required)
         case "address":
             return {"type": "string", "pattern": "^https?://[^\\s<>\"'`\\\\]+$"}
     table: dict[str, Any] = {"type": "object", "additionalProperties": _SCALAR}

@@ -54,6 +54,7 @@ class Problem:
     source: Text | None = None
     license: Text | None = None
     video: Text | None = None
+    times: tuple[Text, ...] = ()
     prose: str = ""
     blocks: tuple[Block, ...] = ()
 

@@ -80,6 +80,7 @@ def read_problem(path: str, data: bytes, techniques: Collection[str] | None = No
             hints=hints,
             needs=needs,
             vary=vary,
+            times=fields.times("times"),
             vouched=(said["name"], said["reason"]) if said else None,
             prose=body.prose,
             blocks=body.blocks,

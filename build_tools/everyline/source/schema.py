@@ -10,7 +10,8 @@ class Field:
     """A field of a file.
 
     `shape` is `formula`, `words` (one text each), `formulas`, `word-list`, `technique-list` (one or a list), `choice` (one of
-    `choices`), `whole` (a whole number), `date`, `address` (of a web page) or `table` (names and values).
+    `choices`), `whole` (a whole number), `date`, `time-list` (minutes and seconds), `address` (of a web page) or `table` (names and
+    values).
     """
 
     name: str
@@ -39,6 +40,7 @@ PROBLEM = (
     Field("source", "words", "where the problem comes from", "own"),
     Field("license", "words", "the licence of the problem", "CC BY 4.0"),
     Field("video", "address", "a film that explains it", "https://example.org/film"),
+    Field("times", "time-list", "when the film comes to each line of the first worked solution", "['0:12', '0:40', '1:05']"),
 )
 
 CHAPTER = (
