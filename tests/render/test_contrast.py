@@ -85,6 +85,13 @@ def test_contrasts_are_listed_in_navigation_on_their_own_page_and_in_the_last_ch
     assert all(name in chapter for name in ("What is above", "Two ways"))
 
 
+def test_a_problem_leads_to_its_contrasts(made: Site) -> None:
+    one, both = page(made, "tides/one.md").body, page(made, "tides/both.md").body
+    assert 'href="../../contrasts/above/"' in one
+    assert 'href="../../contrasts/ways/"' not in one
+    assert 'href="../../contrasts/ways/"' in both
+
+
 def test_a_book_without_contrasts_has_no_such_page(book: Book) -> None:
     bare = site(replace(book, contrasts=()), _NoLines())
     assert not any("contrasts" in path for _, path in bare.navigation)

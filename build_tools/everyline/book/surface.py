@@ -95,16 +95,18 @@ def _below(bottom: Node, x: str) -> dict[str, Message]:
 
 def alike(questions: Sequence[Question]) -> tuple[Message, ...]:
     """What all questions share, most striking first: equal parts, then the same kinds of thing."""
-    both = "Both" if len(questions) == 2 else "All"
-    parts = [say(f"{both} hold {{part}}.", part=part) for part in shared_parts(questions)]
+    two = len(questions) == 2
+    parts = [say("Both hold {part}.", part=p) if two else say("All hold {part}.", part=p) for p in shared_parts(questions)]
     every = [traits(question) for question in questions]
     common = [key for key in every[0] if all(key in other for other in every[1:])]
     if "root below" in common and "root" in common:
         common.remove("root")
-    words = [every[0][key].text for key in common]
-    if words:
-        listed = words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
-        parts.append(say(f"{both} have {listed}." if words[0] != "a fraction" or len(words) > 1 else f"{both} are fractions."))
+    if common == ["fraction"]:
+        parts.append(say("Both are fractions.") if two else say("All are fractions."))
+    elif common:
+        *first, last = (every[0][key].text for key in common)
+        things = f"{', '.join(first)} and {last}" if first else last
+        parts.append(say("Both have {things}.", things=things) if two else say("All have {things}.", things=things))
     return tuple(parts)
 
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ..book.data import Examined, KeyVerdict, Vouched
+from ..book.data import Examined, KeyVerdict, MadeContrast, Vouched
 from ..diagnostics.formats.text import HasLines
 from ..kernel import Checked
 from ..notation import words as in_words
@@ -48,7 +49,7 @@ _REMARKS = {
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """Where a problem stands in the book: its chapter, its number there, and the problems on either side."""
+    """Where a problem stands in the book: its chapter, its number there, the problems on either side, and its contrasts."""
 
     examined: Examined
     chapter: Chapter | None
@@ -56,6 +57,7 @@ class Spot:
     count: int
     previous: Examined | None = None
     next: Examined | None = None
+    contrasts: tuple[MadeContrast, ...] = ()
 
 
 def title(examined: Examined) -> str:
@@ -151,6 +153,7 @@ def _rest(spot: Spot, here: Here) -> str:
         _group("How it was checked", _checks(examined, here), "ev-checks"),
         _group("Same kind, new numbers", [others(examined, here)], "ev-family"),
         _tags(examined, here),
+        _contrasts(spot.contrasts, here),
         _credit(examined),
     )
     return element("section", *parts, data_search_exclude=1)
@@ -230,6 +233,12 @@ def _checks(examined: Examined, here: Here) -> list[str]:
         made.append(checking(examined.checking, start, here))
     pairs = () if examined.derivation is None else examined.derivation.reconciliations
     return made + [reconciled(pair, n, here) for n, pair in enumerate(pairs, 1)]
+
+
+def _contrasts(contrasts: Sequence[MadeContrast], here: Here) -> str:
+    """The ways to the contrasts that this problem is in."""
+    items = [element("li", element("a", escape(bare(made.source.title)), href=here.link(made.path), class_="ev-tag")) for made in contrasts]
+    return element("h2", "Set beside another", class_="ev-folds-title") + element("ul", *items, class_="ev-tags") if items else ""
 
 
 def _tags(examined: Examined, here: Here) -> str:

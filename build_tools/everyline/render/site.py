@@ -87,7 +87,8 @@ def spots(book: Book) -> Iterator[problem_page.Spot]:
     for index, (chapter, group, number) in enumerate(ordered):
         before = flat[index - 1] if index else None
         after = flat[index + 1] if index + 1 < len(flat) else None
-        yield problem_page.Spot(group[number], chapter, number + 1, len(group), before, after)
+        beside = tuple(made for made in book.contrasts if group[number].problem.path in made.source.pages)
+        yield problem_page.Spot(group[number], chapter, number + 1, len(group), before, after, beside)
 
 
 def _problem(spot: problem_page.Spot, conventions: Conventions, addresses: Addresses, repository: Repository, lines: HasLines) -> Page:
