@@ -9,26 +9,11 @@ from random import Random
 from typing import Any
 
 import mpmath
+from numeric import value
 
 from everyline.notation.build import ONE, TWO, add, children, divide, multiply, number, power
 from everyline.notation.question import Question
-from everyline.notation.tree import (
-    Absolute,
-    ArbitraryConstant,
-    Call,
-    Constant,
-    Infinity,
-    Name,
-    Negative,
-    Node,
-    Number,
-    Power,
-    Product,
-    Quotient,
-    Root,
-    Sum,
-    Union,
-)
+from everyline.notation.tree import Call, Infinity, Name, Negative, Node, Number, Power, Product, Quotient, Root, Sum, Union
 from everyline.slips.corruptions import assemble, corruptions, mutations
 
 DIGITS = 50
@@ -105,7 +90,7 @@ def surely_wrong(question: Question, key: Node) -> bool:
     names = sorted({question.variable, *(p.name for p in question.given.parameters)})
     with mpmath.workdps(DIGITS):
         for x in (p + shift for shift, p in product((0, Fraction(3, 97)), POINTS)):
-            if not _asked_about(question, x):
+            if not within(question, x):
                 continue
             at = {name: mpmath.mpf(x.numerator) / x.denominator + place for place, name in enumerate(names)}
             left, right = (question.body, key) if question.kind == "indefinite" else (key, question.body)
@@ -120,7 +105,19 @@ def surely_wrong(question: Question, key: Node) -> bool:
     return False
 
 
-def _asked_about(question: Question, x: Fraction) -> bool:
+def seems_wrong(question: Question, key: Node) -> bool:
+    """Whether it is surely wrong, or has no real value at a point of the domain at which the question has one."""
+    return surely_wrong(question, key) or any(is_real(question.body, question, x) and not is_real(key, question, x) for x in POINTS)
+
+
+def is_real(node: Node, question: Question, x: Fraction) -> bool:
+    try:
+        return within(question, x) and bool(mpmath.isfinite(value(node, {question.variable: mpmath.mpf(x.numerator) / x.denominator})))
+    except (ValueError, ArithmeticError):
+        return False
+
+
+def within(question: Question, x: Fraction) -> bool:
     """Whether a point, and some room on either side of it, lies in the stated domain."""
     domain = question.domain
     parts = domain.parts if isinstance(domain, Union) else (domain,) if domain else ()
@@ -133,73 +130,3 @@ def _end(node: Node) -> Any:
     sense = -1 if isinstance(node, Negative) else 1
     inner = node.argument if isinstance(node, Negative) else node
     return sense * mpmath.inf if isinstance(inner, Infinity) else sense * value(inner, {})
-
-
-def value(node: Node, at: dict[str, Any]) -> Any:
-    """The real value of a tree by mpmath; ValueError where it has none."""
-    found = _value(node, at)
-    if not mpmath.isfinite(found) or mpmath.im(found) != 0:
-        raise ValueError("no real value")
-    return mpmath.re(found)
-
-
-def _value(node: Node, at: dict[str, Any]) -> Any:
-    parts = [value(part, at) for part in children(node)]
-    match node:
-        case Number(exact):
-            return mpmath.mpf(exact.numerator) / exact.denominator
-        case Constant(name):
-            return mpmath.pi if name == "pi" else mpmath.e
-        case Name(name):
-            return at[name]
-        case ArbitraryConstant():
-            return mpmath.mpf(0)
-        case Negative():
-            return -parts[0]
-        case Sum():
-            return mpmath.fsum(parts)
-        case Product():
-            return mpmath.fprod(parts)
-        case Quotient():
-            return parts[0] / parts[1]
-        case Root(_, index):
-            return _power(parts[0], Fraction(1, index))
-        case Absolute():
-            return abs(parts[0])
-        case Power(_, exponent):
-            exact = _rational(exponent)
-            return mpmath.power(*parts) if exact is None else _power(parts[0], exact)
-        case Call(function, _):
-            return FUNCTIONS[function](parts[0])
-    raise ValueError(type(node).__name__)
-
-
-def _rational(node: Node) -> Fraction | None:
-    match node:
-        case Number(exact):
-            return exact
-        case Negative(inner):
-            exact = _rational(inner)
-            return None if exact is None else -exact
-        case Quotient(top, bottom):
-            above, below = _rational(top), _rational(bottom)
-            return above / below if above is not None and below else None
-    return None
-
-
-def _power(base: Any, exponent: Fraction) -> Any:
-    if abs(exponent.numerator) > 10**4:
-        raise ValueError("too large")
-    if exponent.denominator % 2 and base < 0:  # odd roots of negative numbers are real here
-        return (-1) ** (exponent.numerator % 2) * (-base) ** (mpmath.mpf(exponent.numerator) / exponent.denominator)
-    return base ** (mpmath.mpf(exponent.numerator) / exponent.denominator)
-
-
-FUNCTIONS: dict[str, Any] = {
-    "sin": mpmath.sin, "cos": mpmath.cos, "tan": mpmath.tan, "sec": mpmath.sec, "csc": mpmath.csc, "cot": mpmath.cot,
-    "arcsin": mpmath.asin, "arccos": mpmath.acos, "arctan": mpmath.atan, "arcsec": mpmath.asec, "arccsc": mpmath.acsc,
-    "arccot": lambda u: mpmath.pi / 2 - mpmath.atan(u), "sinh": mpmath.sinh, "cosh": mpmath.cosh, "tanh": mpmath.tanh,
-    "sech": mpmath.sech, "csch": mpmath.csch, "coth": mpmath.coth, "arsinh": mpmath.asinh, "arcosh": mpmath.acosh,
-    "artanh": mpmath.atanh, "arsech": mpmath.asech, "arcsch": mpmath.acsch, "arcoth": mpmath.acoth, "ln": mpmath.log,
-    "exp": mpmath.exp, "sgn": mpmath.sign,
-}  # fmt: skip

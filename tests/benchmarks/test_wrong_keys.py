@@ -19,7 +19,7 @@ from everyline.kernel import Checked, check, question_claim
 
 
 def test_no_wrong_key_is_accepted(reference: Path) -> None:
-    wanted = int(os.environ.get("EVERYLINE_CORRUPTIONS", "1000"))
+    wanted = int(os.environ.get("EVERYLINE_CORRUPTIONS", "500"))
     part, parts = map(int, os.environ.get("EVERYLINE_PART", "0/1").split("/"))
     pool = functions(reference)[part::parts]
     draw, spent, found, unsure = Random(11), [], Counter[str](), 0

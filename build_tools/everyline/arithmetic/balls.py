@@ -15,7 +15,8 @@ from .tape import GUARDS, Op
 
 Values = list[Any]
 Point = Mapping[str, Any]
-NARROW = arb(2) ** -20
+#: What counts as a narrow ball, beside its value; how closely integrals are enclosed if they can be.
+NARROW, CLOSE = arb(2) ** -20, arb(2) ** -80
 
 
 def run(program: Program, order: list[int], point: Point, strict: bool = True) -> Values:
@@ -104,7 +105,7 @@ def _integral(v: Values, op: Op, point: Point) -> Any:
             values[entry] = rule(values, op, analytic) if rule else RULES[op[0]](values, op, {program.variable: z})
         return acb(values[goal])
 
-    return acb.integral(integrand, acb(v[op[1]]), acb(v[op[2]]), eval_limit=4000).real
+    return acb.integral(integrand, acb(v[op[1]]), acb(v[op[2]]), rel_tol=CLOSE, abs_tol=CLOSE, eval_limit=4000).real
 
 
 #: The value of each operation on real balls, from the values so far. A primitive has no value of its own; see `check.py`.

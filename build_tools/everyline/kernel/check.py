@@ -17,7 +17,7 @@ from ..notation.question import Given
 from .claims import Checked, Claim, Equal, IntegralValue, LimitValue, Undecided, Verdict, stands
 from .integrals import IntegralCheck
 from .ladder import PRECISION, Ladder
-from .values import EqualCheck, LimitCheck, Values, has_values
+from .values import EqualCheck, Values, has_values
 
 #: What stops a check, and the reason that is given; all else that is raised is a mistake in the checker.
 NAMED: dict[type[Exception], str] = {
@@ -66,7 +66,7 @@ def _decide(claim: Claim, deadline: float) -> Verdict:
 def judge(claim: Claim, values: dict[str, Fraction], deadline: float) -> Ladder | Values:
     """Who decides a claim for one choice of the parameters."""
     valued = isinstance(claim, Equal) and (has_values(claim.left) or has_values(claim.right))
-    kinds: dict[type, Any] = {IntegralValue: IntegralCheck, LimitValue: LimitCheck}
+    kinds: dict[type, Any] = {IntegralValue: IntegralCheck, LimitValue: EqualCheck}
     return kinds.get(type(claim), EqualCheck if valued else Ladder)(claim, values, deadline)  # type: ignore[no-any-return]
 
 

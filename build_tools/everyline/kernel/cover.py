@@ -127,15 +127,21 @@ def atoms(program: Program, entries: Iterable[int]) -> dict[int, bool]:
             kinked = found.pop(entry)
             for part in op[1:3] if op[0] == "mul" else op[1:2]:
                 found[part] = found.get(part, False) or kinked
-    known: dict[int, int] = {}
-    for entry in program.order(*found):
-        known[entry] = least_sign(program.ops[entry], [known[part] for part in program.parts(entry)])
+    known = signs(program, program.order(*found))
     return {entry: kinked for entry, kinked in found.items() if known[entry] < 1 and not program.still[entry]}
 
 
 def one_sided(program: Program, op: Op) -> bool:
     """Whether an operation has no value where its guard is negative, and the guard does not look as if it never were."""
     return (op[0] == "ln" or (op[0] == "root" and op[3] % 2 == 0)) and program.ops[op[1]][0] not in ("abs", "exp")
+
+
+def signs(program: Program, order: list[int]) -> dict[int, int]:
+    """What is seen of the signs of some entries."""
+    known: dict[int, int] = {}
+    for entry in order:
+        known[entry] = least_sign(program.ops[entry], [known[part] for part in program.parts(entry)])
+    return known
 
 
 def least_sign(op: Op, signs: list[int]) -> int:

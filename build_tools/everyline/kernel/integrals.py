@@ -6,48 +6,47 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Any
 
-from ..arithmetic.balls import ball, run
+from ..arithmetic.balls import ball, run, value
 from ..arithmetic.program import Program
 from ..arithmetic.stops import Budget, NotSupported, Undefined, Unsure
 from ..notation.build import ZERO, add, negate
 from ..notation.tree import Diverges, DoesNotExist, Integral, Interval, Limit, Node
 from .bisection import Bisection
 from .claims import IntegralValue, Refuted, SameDerivative, Setting
-from .cover import Cover, atoms, cover, ends, infinite
+from .cover import Cover, atoms, cover, ends, infinite, signs
 from .values import Values, unbroken
 
 
-def endless(value: Node) -> bool:
-    return isinstance(value, Diverges | DoesNotExist) or infinite(value) != 0
+def endless(node: Node) -> bool:
+    return isinstance(node, Diverges | DoesNotExist) or infinite(node) != 0
 
 
 class IntegralCheck(Values):
     def outcome(self) -> Any:
         claim = self.claim
         assert isinstance(claim, IntegralValue)
-        lower, upper, self.f, self.target = claim.lower, claim.upper, claim.integrand, claim.value
-        low, high = ends(Interval(lower, upper), self.bound)[0]
+        self.lower, self.upper, self.f, self.target = claim.lower, claim.upper, claim.integrand, claim.value
+        low, high = ends(Interval(self.lower, self.upper), self.bound)[0]
         if low > high:
-            lower, upper, low, high = upper, lower, high, low
+            self.lower, self.upper, low, high = self.upper, self.lower, high, low
             self.target = self.target if isinstance(self.target, Diverges | DoesNotExist) else negate(self.target)
         elif not low < high:
-            return self.against([(ZERO, 1)], claim.value) if lower == upper else None
-        self.lower, self.upper = lower, upper
+            return self.against([(ZERO, 1)], claim.value) if self.lower == self.upper else None
         program = Program(self.x, self.bound)
         entry = program.add(self.f)
+        never_negative = signs(program, program.order(entry))[entry] >= 0
+        if never_negative and not endless(self.target) and value(program, program.add(self.target), {}) < 0:
+            return self.refuted("differs")
         marks = self.marks(cover(program, (entry,), (), entry, [(low, high)], {}, self.deadline), program, entry, low, high)
         if isinstance(marks, Refuted):
             return marks
-        if marks is not None:
-            word = self.convergence(marks)
-            if word is not None:
-                return word
-        if isinstance(claim.certificate, Node):
+        word = None if marks is None else self.convergence(marks)
+        if word is None and isinstance(claim.certificate, Node):
             word = self.by_antiderivative(claim.certificate, low, high)
-            if word is not None:
-                return word
+        if word is not None:
+            return word
         proper = low.is_finite() and high.is_finite() and not endless(self.target)
-        return self.numerically(add(Integral(self.f, self.x, lower, upper), negate(self.target))) if proper else None
+        return self.numerically(add(Integral(self.f, self.x, self.lower, self.upper), negate(self.target))) if proper else None
 
     def marks(self, found: Cover, program: Program, entry: int, low: Any, high: Any) -> Any:
         """The limits and the exact places between them where an entry is not continuous; None if one of them is not found."""
@@ -98,12 +97,10 @@ class IntegralCheck(Values):
             if isinstance(self.target, Diverges) or senses == {infinite(self.target)}:
                 return True
             point = found[senses.pop()]
-            return self.refuted("diverges" if point in (self.lower, self.upper) else "pole", self.place(point))
+            here = ends(Interval(point, point), self.bound)[0][0]
+            place = here.str(8, radius=False) if here.is_finite() else "infinity" if here > 0 else "-infinity"
+            return self.refuted("diverges" if point in (self.lower, self.upper) else "pole", place)
         return self.refuted("differs") if endless(self.target) and None not in found else None
-
-    def place(self, node: Node) -> str:
-        here = ends(Interval(node, node), self.bound)[0][0]
-        return str(here.str(8, radius=False)) if here.is_finite() else "infinity" if infinite(node) > 0 else "-infinity"
 
     def by_antiderivative(self, antiderivative: Node, low: Any, high: Any) -> Any:
         """The value from one-sided limits of an antiderivative at every place where it is not continuous; None if it does not serve."""

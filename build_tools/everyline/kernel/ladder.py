@@ -64,8 +64,8 @@ class Ladder:
         quick = self.quick()
         if quick:
             return quick
-        reference, wanted = self.reference[:1], (self.answer,)
-        found = self.found = cover(self.program, reference, wanted, self.difference, self.domain, self.fixed, self.deadline)
+        wanted = (self.answer,)
+        found = self.found = cover(self.program, self.reference[:1], wanted, self.difference, self.domain, self.fixed, self.deadline)
         if found.undefined is not None:
             return self.undefined(found.undefined)
         if not found.pieces:

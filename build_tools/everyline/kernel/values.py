@@ -16,7 +16,7 @@ from ..arithmetic.expansion import Expander, H, with_field
 from ..arithmetic.program import Program
 from ..arithmetic.stops import Budget, NotSupported, Undefined, Unsure
 from ..notation import tree
-from ..notation.build import ONE, ZERO, add, divide, multiply, negate, number, walk
+from ..notation.build import ONE, ZERO, add, children, divide, multiply, negate, number
 from ..notation.tree import Diverges, DoesNotExist, Evaluation, Integral, Interval, Limit, Name, Negative, Node
 from .claims import Checked, Equal, IntegralValue, LimitValue, Refuted, SameDerivative, Setting, Undecided, Verdict, stands
 from .cover import ends, infinite
@@ -148,18 +148,13 @@ class Values:
         return agreement(gap) if gap.is_finite() and gap.rad() < 1e-12 else None
 
 
-class LimitCheck(Values):
-    def outcome(self) -> Any:
-        claim = self.claim
-        assert isinstance(claim, LimitValue)
-        return self.against([(Limit(claim.function, self.x, claim.point, claim.side), 1)], claim.value)
-
-
 class EqualCheck(Values):
-    """Lines that hold limits, evaluations and integrals between limits."""
+    """Limits, and lines that hold limits, evaluations and integrals between limits."""
 
     def outcome(self) -> Any:
         claim = self.claim
+        if isinstance(claim, LimitValue):
+            return self.against([(Limit(claim.function, self.x, claim.point, claim.side), 1)], claim.value)
         assert isinstance(claim, Equal)
         try:
             parts = [*linear(claim.left, ONE), *linear(claim.right, Negative(ONE))]
@@ -167,7 +162,7 @@ class EqualCheck(Values):
                 return self.against([(claim.left, 1)], claim.right)
             if self.by_primitives(parts):
                 return True
-        except (Budget, NotSupported, Undefined, Infinite, NoLimit):
+        except (Budget, NotSupported, Undefined, Unsure, Infinite, NoLimit):
             pass
         return self.numerically(add(claim.left, negate(claim.right)))
 
@@ -211,8 +206,9 @@ def unbroken(program: Program, entry: int, spot: dict[str, Any]) -> bool:
 
 
 def has_values(node: Node) -> bool:
-    """Whether a tree holds limits or integrals with limits."""
-    return any(isinstance(part, Limit) or (isinstance(part, Integral) and part.lower is not None) for part in walk(node))
+    """Whether a tree holds limits or integrals with limits (that are not differentiated away)."""
+    here = isinstance(node, Limit) or (isinstance(node, Integral) and node.lower is not None)
+    return here or (not isinstance(node, tree.Derivative) and any(map(has_values, children(node))))
 
 
 def moves(node: Node) -> bool:
