@@ -162,22 +162,32 @@ def right(row: dict[str, Any], answer: Node) -> bool:
 
 
 def _slope_agrees(f: Node, g: Node, x: str, point: mpmath.mpf) -> bool:
-    """Whether g' = f at the point, where both are defined near it; a point outside says nothing."""
+    """Whether g' = f at the point; where f is not defined the point says nothing."""
     try:
         wanted = numeric.value(f, {x: point})
-        slope = mpmath.diff(lambda t: numeric.value(g, {x: t}), point)
     except (ValueError, ZeroDivisionError):
         return True
+    try:
+        slope = mpmath.diff(lambda t: numeric.value(g, {x: t}), point)
+    except (ValueError, ZeroDivisionError):
+        return False
     return bool(mpmath.almosteq(slope, wanted, rel_eps=mpmath.mpf(10) ** -12, abs_eps=mpmath.mpf(10) ** -12))
 
 
 def points(domain: str, x: str) -> Iterator[mpmath.mpf]:
     """A few points in every stretch of a row's domain."""
     for stretch in domain.split(" U "):
-        low, high = (numeric.value(tree(end.strip(), x), {}) for end in stretch.strip()[1:-1].split(","))
+        low, high = (_end(end.strip(), x) for end in stretch.strip()[1:-1].split(","))
         low = (high - 4 if high != mpmath.inf else mpmath.mpf(-2)) if low == -mpmath.inf else low
         high = low + 4 if high == mpmath.inf else high
         yield from (low + (high - low) * mpmath.mpf(k) / 7 for k in (1, 3, 5))
+
+
+def _end(text: str, x: str) -> mpmath.mpf:
+    try:
+        return mpmath.mpf(text.replace("oo", "inf"))
+    except ValueError:  # not a plain number
+        return numeric.value(tree(text, x), {})
 
 
 # -- methods --------------------------------------------------------------------------------------------------------
