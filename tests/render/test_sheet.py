@@ -15,6 +15,9 @@ from pathlib import Path
 
 import pypdf
 import pytest
+import typst as compiler
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from everyline.book import Book, build
 from everyline.book.interleave import neighbours_alike
@@ -180,6 +183,29 @@ TEACHERS = [
 @pytest.mark.parametrize(("written", "made"), TEACHERS, ids=[row[0] for row in TEACHERS])
 def test_a_teachers_tex_is_set_too(written: str, made: str | None) -> None:
     assert teachers_tex(written) == made
+
+
+def compiles(formulas: Sequence[str]) -> bool:
+    page = "\n\n".join(f"${formula}$" for formula in formulas)
+    return compiler.compile(page.encode(), format="pdf", ignore_system_fonts=True).startswith(b"%PDF")
+
+
+def test_every_formula_in_the_demo_books_prose_is_set_on_paper() -> None:
+    found = {match for file in CONTENT.rglob("*.md") for match in re.findall(r"\$([^$\n]+)\$", file.read_text("utf-8"))}
+    assert len(found) > 200
+    made = {written: teachers_tex(written) for written in found}
+    assert [written for written, formula in made.items() if formula is None] == []
+    assert compiles([formula for formula in made.values() if formula is not None])
+
+
+PIECES = [*"xy12+-=<>()[]|/!*@`~#&%;:,.'\"?^_{}$\\ ", r"\frac", r"\sqrt", r"\text{#x}", r"\left(", r"\right)"]
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(st.sampled_from(PIECES), max_size=9))
+def test_whatever_is_between_dollars_the_sheet_is_made(parts: list[str]) -> None:
+    formula = teachers_tex("".join(parts))
+    assert formula is None or compiles([formula])
 
 
 def test_nothing_in_a_teachers_words_is_markup_on_paper(book: Book, sheet: Sheet) -> None:

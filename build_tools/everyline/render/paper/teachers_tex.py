@@ -78,7 +78,9 @@ def _token(text: str, tag: str) -> str:
         return f'op("{_quoted(text)}")'
     if len(text) > 1 and not re.fullmatch(r"[0-9.]+", text):
         return f'"{_quoted(text)}"'
-    return _SIGNS.get(text, text)
+    if text in _SIGNS or not text.isascii() or text.isalnum() or text in "+-=<>!*":
+        return _SIGNS.get(text, text)
+    return f'"{_quoted(text)}"'
 
 
 def _quoted(text: str) -> str:
