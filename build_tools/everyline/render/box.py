@@ -83,7 +83,8 @@ def _form(trial: Trial, place: str) -> str:
     )  # fmt: skip
     keys = (*_KEYS, ("+ C", "constant of integration", " + C")) if trial.rises else _KEYS
     taps = (
-        element("button", escape(face), type="button", aria_label=name, data_put=text, class_="ev-box__key") for face, name, text in keys
+        element("button", escape(face), type="button", aria_label=f"{name} {face}", data_put=text, class_="ev-box__key")
+        for face, name, text in keys
     )
     return element(
         "form",
