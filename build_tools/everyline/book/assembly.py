@@ -100,11 +100,15 @@ def taught(chapters: Sequence[Chapter], folder: str) -> frozenset[str] | None:
     return frozenset(name.value for chapter in upto for name in chapter.introduces)
 
 
+#: A file that is read again after a save is mostly one that did not change. Held: as many files as a very large book has.
+_problem = functools.lru_cache(maxsize=20_000)(read_problem)
+
+
 def _read(sources: Sources) -> _Read:
     known = frozenset(catalogue())
     conventions = read_conventions(BOOK_FILE, sources.conventions or b"")
     chapters = [read_chapter(path, data, known) for path, data in sources.chapters.items()]
-    problems = [read_problem(path, data, known) for path, data in sources.problems.items()]
+    problems = [_problem(path, data, known) for path, data in sources.problems.items()]
     faults = [*sources.faults, *conventions.faults, *(f for c in chapters for f in c.faults), *(f for p in problems for f in p.faults)]
     in_teaching_order = sorted((r.chapter for r in chapters if r.chapter), key=lambda c: (c.order, c.folder))
     position = {chapter.folder: n for n, chapter in enumerate(in_teaching_order)}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -58,8 +59,9 @@ _LIMITS = (
 )
 
 
+@functools.cache
 def formula_sheet() -> tuple[Section, ...]:
-    """Every section, in the order in which a first course meets them.
+    """Every section, in the order in which a first course meets them. It hangs on no book: once in a run is enough.
 
     Raises:
         Unproved: the checker does not prove a formula. Then no sheet is made.
