@@ -176,6 +176,7 @@ TEACHERS = [
     (r"\int u\,dv = uv - \int v\,du", "∫ u thin d v = u v − ∫ v thin d u"),
     (r"\sqrt[3]{x}\le 2", "root(3, x) ≤ 2"),
     (r"\sin x \text{ if [x]}", 'op("sin") x " if [x]"'),
+    (r"\frac{}{2} + \sqrt{}", 'frac("", 2) + sqrt("")'),
     (r"\unknown{x}", None),
 ]
 

@@ -22,6 +22,8 @@ _SIGNS = {
     ",": "comma", ";": "semi", ":": "colon", "#": "hash", "$": "dollar", "\\": "backslash", "_": '"_"', "^": "hat", "&": "amp",
     ".": "dot.basic", '"': '"\\""', "'": "prime", "′": "prime",
 }  # fmt: skip
+#: An argument without anything in it would be none.
+_NOTHING = '""'
 _SCRIPTS = {"msub": "_", "msup": "^", "munder": "_", "mover": "^"}
 _BOTH = ("msubsup", "munderover")
 _ENTITY = re.compile(r"&(?!(?:amp|lt|gt|quot|apos|#\d+|#x[0-9a-fA-F]+);)\w+;")
@@ -56,20 +58,24 @@ def _typst(part: Element) -> str:
         case "mrow" | "mstyle" | "mpadded":
             return _inside(part)
         case "mfrac":
-            return f"frac({_typst(part[0])}, {_typst(part[1])})"
+            return f"frac({_argument(part[0])}, {_argument(part[1])})"
         case "msqrt":
-            return f"sqrt({_inside(part)})"
+            return f"sqrt({_inside(part) or _NOTHING})"
         case "mroot":
-            return f"root({_typst(part[1])}, {_typst(part[0])})"
+            return f"root({_argument(part[1])}, {_argument(part[0])})"
     if part.tag in _SCRIPTS:
-        return f"{_base(part[0])}{_SCRIPTS[part.tag]}({_typst(part[1])})"
+        return f"{_base(part[0])}{_SCRIPTS[part.tag]}({_argument(part[1])})"
     if part.tag in _BOTH:
-        return f"{_base(part[0])}_({_typst(part[1])})^({_typst(part[2])})"
+        return f"{_base(part[0])}_({_argument(part[1])})^({_argument(part[2])})"
     raise _Unknown(part.tag)
 
 
+def _argument(part: Element) -> str:
+    return _typst(part) or _NOTHING
+
+
 def _base(part: Element) -> str:
-    made = _typst(part) or '""'
+    made = _argument(part)
     return made if " " not in made else f"({made})" if made.startswith("(") else f"lr({made})"
 
 
