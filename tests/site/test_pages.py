@@ -211,6 +211,12 @@ def test_the_search_knows_words_and_no_markup(built: Path) -> None:
     assert not [e for e in entries if "\\frac" in e["text"] or "<m" in e["text"]]
 
 
+def test_a_page_says_in_words_what_it_asks(built: Path) -> None:
+    """The description that a search engine shows."""
+    page = (built / PROBLEM / "index.html").read_text("utf-8")
+    assert re.findall(r'<meta name="description" content="([^"]*)"', page) == ["Integral of x squared over x plus 4"]
+
+
 def test_problem_pages_stay_out_of_the_navigation(built: Path) -> None:
     home = (built / "index.html").read_text("utf-8")
     navigation = home[home.index('class="md-nav md-nav--primary') : home.index("<article")]

@@ -70,7 +70,8 @@ class EverylinePlugin(BasePlugin[Options]):
 
     def on_page_markdown(self, markdown: str, *, page: Page, **_: Any) -> None:
         if made := self.pages.get(page.file.src_uri):
-            page.meta = {"title": made.title, **made.look, **page.meta, "tags": list(made.tags)}
+            said = {"description": made.words} if made.words else {}
+            page.meta = {"title": made.title, **said, **made.look, **page.meta, "tags": list(made.tags)}
             page.edit_url = made.edit or page.edit_url
 
     def on_page_content(self, html: str, *, page: Page, **_: Any) -> str:

@@ -22,7 +22,7 @@ from ..render.site import Site
 from ..source.load import BOOK_FILE
 
 #: Stand in a frame for what differs from page to page. Nothing in a theme or a book looks like them.
-_NAME, _TITLE, _EDIT = "everyline-frame", "everyline-frame-title", "https://everyline-frame-edit/"
+_NAME, _TITLE, _WORDS, _EDIT = "everyline-frame", "everyline-frame-title", "everyline-frame-words", "https://everyline-frame-edit/"
 #: With a heading, for a theme gives one to a page that has none.
 _BODY = "<h1>everyline-frame-body</h1>"
 #: What only the search has use for (as Material for MkDocs takes it out of its pages).
@@ -43,7 +43,7 @@ class Placing:
 
     def take(self, path: str, html: str) -> str:
         """A frame as the theme made it; what is left of it for the site is nothing."""
-        stands = "|".join(map(re.escape, (quote(self.addresses.of(path)), _TITLE, _BODY, _EDIT)))
+        stands = "|".join(map(re.escape, (quote(self.addresses.of(path)), _TITLE, _WORDS, _BODY, _EDIT)))
         self.frames[path] = tuple(re.split(f"({stands})", html))
         return ""
 
@@ -53,6 +53,7 @@ class Placing:
         values = {
             quote(self.addresses.of(path)): quote(self.addresses.of(page.path)),
             _TITLE: escape(page.title),
+            _WORDS: escape(page.words or page.title),
             _BODY: _FOR_SEARCH.sub("", page.body),
             _EDIT: escape(page.edit),
         }
@@ -102,7 +103,7 @@ def frame_path(page: Page) -> str:
 
 
 def _frame(path: str) -> Page:
-    return Page(path, _TITLE, "frame", _BODY, edit=_EDIT if f"{_NAME}-e" in path else "")
+    return Page(path, _TITLE, "frame", _BODY, _WORDS, edit=_EDIT if f"{_NAME}-e" in path else "")
 
 
 def place(made: Site, placing: Placing, files: Any, new: Callable[[str, bool], Any]) -> None:
