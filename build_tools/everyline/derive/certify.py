@@ -3,17 +3,31 @@
 from __future__ import annotations
 
 from ..kernel import IntegralValue, LimitValue
-from ..notation.build import without_constant
+from ..notation.build import contains, without_constant
 from ..notation.question import Question
-from ..notation.tree import Integral, Node
+from ..notation.tree import (
+    ArbitraryConstant,
+    Derivative,
+    Equation,
+    Evaluation,
+    Inequality,
+    Integral,
+    Interval,
+    Limit,
+    Node,
+    Union,
+)
 from .budget import Budget
 from .definite import inner
 from .derive import derive
 
+#: What no technique works on when it stands inside an integrand or a limit of integration.
+_NO_FUNCTION = (ArbitraryConstant, Derivative, Equation, Evaluation, Inequality, Integral, Interval, Limit, Union)
+
 
 def certify(claim: IntegralValue | LimitValue, *, budget: Budget | None = None) -> Node | None:
     """An antiderivative of the claim's integrand between its limits, or None (a limit needs no certificate)."""
-    if not isinstance(claim, IntegralValue):
+    if not isinstance(claim, IntegralValue) or any(contains(part, _NO_FUNCTION) for part in (claim.integrand, claim.lower, claim.upper)):
         return None
     node = Integral(claim.integrand, claim.setting.variable, claim.lower, claim.upper)
     asked = inner(Question(node, claim.setting.given))
