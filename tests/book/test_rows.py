@@ -94,7 +94,7 @@ def test_checking_a_claim_does_not_import_sympy_or_a_site_generator() -> None:
     assert subprocess.run([sys.executable, "-c", code], capture_output=True, timeout=60, check=False).returncode == 0
 
 
-@pytest.mark.parametrize("integrand", [r"x*\lim_{t \to 0} t", "x > 0", r"x+\int_0^1 t \, dt", r"\frac{d}{dx} x^2"])
+@pytest.mark.parametrize("integrand", [r"x*\lim_{t \to 0} t", "x > 0", "infinity", r"x+\int_0^1 t \, dt", r"\frac{d}{dx} x^2"])
 def test_an_integrand_that_is_no_plain_function_does_no_harm(integrand: str) -> None:
     """Found by mutated rows: the search for an antiderivative raised."""
     row = {"kind": "definite", "integrand": integrand, "lower": "0", "upper": "1", "answer": "7"}

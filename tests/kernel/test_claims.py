@@ -173,6 +173,11 @@ EQUALITIES = [
     ("cos(pi/8)", "sqrt(2+sqrt(2))/2", None, "proved"),
     ("sin(pi/5)", "sqrt(10-2*sqrt(5))/4", None, "proved"),
     ("ln(1+sqrt(2))", "-ln(sqrt(2)-1)", None, "proved"),
+    ("6*arcsin(1/2)", "pi", None, "proved"),
+    ("cos(pi/12)", "(sqrt(2)+sqrt(6))/4", None, "proved"),
+    ("tan(5*pi/12)", "2+sqrt(3)", None, "proved"),
+    ("arctan(2-sqrt(3))", "pi/12", None, "proved"),
+    ("cos(7*pi/12)", "(sqrt(2)+sqrt(6))/4", None, "refuted"),
     ("sqrt(2)*sqrt(3)", "sqrt(6)", None, "proved"),
     ("1.2", "6/5", None, "proved"),
     ("x", "x+10^(-1000)", None, "refuted"),
@@ -339,6 +344,11 @@ SQUARE = (("u", tree("x^2")),)
         (between("cos(x)", "x", "0", "pi"), Evaluation(tree("sin(x)"), "x", tree("0"), tree("pi")), (), "proved"),
         (Limit(tree("sin(x)/x"), "x", tree("0")), Limit(tree("cos(x)"), "x", tree("0")), (), "proved"),
         (Limit(tree("sin(x)/x"), "x", tree("0")), Limit(tree("sin(x)"), "x", tree("0")), (), "refuted"),
+        # all in another variable, bound or not: the name of what is integrated over says nothing
+        (between("2/u^2", "u", "1", "5"), Evaluation(tree("-2/u"), "u", tree("1"), tree("5")), (), "proved"),
+        (between("2/u^2", "u", "1", "5"), Evaluation(tree("-2/u"), "u", tree("1"), tree("5")), SQUARE, "proved"),
+        (between("2/u^2", "u", "1", "5"), Evaluation(tree("-1/u"), "u", tree("1"), tree("5")), SQUARE, "refuted"),
+        (between("2/u^2", "u", "-1", "5"), Evaluation(tree("-2/u"), "u", tree("-1"), tree("5")), (), "undecided"),
         (between("x^2", "x", "0", "2"), Sum((between("x^2", "x", "0", "1"), between("x^2", "x", "1", "2"))), (), "enclosed"),
     ],
 )
@@ -372,6 +382,8 @@ VALUES = [
     ("x^2", "0", "1", "1/3", None, "enclosed"),
     ("x^2", "0", "1", "1/2", None, "refuted"),
     ("1/x^2", "-1", "1", "-2", "-1/x", "refuted"),
+    ("6/sqrt(1-x^2)", "0", "1/2", "pi", "6*arcsin(x)", "proved"),
+    ("sqrt(16-x^2)", "-2", "2", "8*pi/3+4*sqrt(3)", "8*arcsin(x/4)+x*sqrt(16-x^2)/2", "proved"),
     ("|x|^(-1/2)", "-1", "1", "4", "2*sgn(x)*sqrt|x|", "proved"),
     # no elementary antiderivative and no certificate (DLMF 7.2): left open
     ("sin(x^2)", "0", "oo", "sqrt(pi/2)/2", None, "undecided"),

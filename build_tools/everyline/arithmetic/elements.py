@@ -167,8 +167,6 @@ class Elements:
     def value(self, a: Element) -> Any:
         return self.measure(a[0]) / self.measure(a[1])
 
-    # Splitting into primes and into monomials
-
     def primes(self, a: Element) -> list[tuple[Any, int]]:
         """The prime polynomials (and prime numbers) of an element and their exponents, without its sign."""
         found: list[tuple[Any, int]] = []

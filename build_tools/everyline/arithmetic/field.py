@@ -128,16 +128,18 @@ class Field(Elements):
     def angle(self, k: Fraction) -> tuple[Element, Element]:
         """Cosine and sine of kπ, by halves and multiples of π/1, π/3 and π/5."""
         k %= 2
-        if k >= HALF:  # a quarter turn more
+        power = k.denominator & -k.denominator
+        odd = k.denominator // power
+        if odd > 1 < power:  # as a sum of simpler angles, for the root of 2 + √3 is not seen to be (√2 + √6)/2
+            first = next(Fraction(a, odd) for a in range(2 * odd) if (power * (k - Fraction(a, odd))).denominator == 1)
+            return self.times(self.angle(first), self.angle(k - first))
+        if odd == 1 and k >= HALF:  # a quarter turn more
             c, s = self.angle(k - HALF)
             return self.scale(s, -1), c
         if k == 0:
             return self.unity, self.nought
         if k.numerator > 1:
-            result = unit = self.angle(Fraction(1, k.denominator))
-            for _ in range(k.numerator - 1):
-                result = self.times(result, unit)
-            return result
+            return self.times(self.angle(Fraction(1, k.denominator)), self.angle(k - Fraction(1, k.denominator)))
         if k.denominator == 3:
             c = self.number(HALF)
         elif k.denominator == 5:

@@ -11,6 +11,7 @@ from ..notation.tree import (
     Equation,
     Evaluation,
     Inequality,
+    Infinity,
     Integral,
     Interval,
     Limit,
@@ -27,7 +28,9 @@ _NO_FUNCTION = (ArbitraryConstant, Derivative, Equation, Evaluation, Inequality,
 
 def certify(claim: IntegralValue | LimitValue, *, budget: Budget | None = None) -> Node | None:
     """An antiderivative of the claim's integrand between its limits, or None (a limit needs no certificate)."""
-    if not isinstance(claim, IntegralValue) or any(contains(part, _NO_FUNCTION) for part in (claim.integrand, claim.lower, claim.upper)):
+    if not isinstance(claim, IntegralValue) or contains(claim.integrand, Infinity):
+        return None
+    if any(contains(part, _NO_FUNCTION) for part in (claim.integrand, claim.lower, claim.upper)):
         return None
     node = Integral(claim.integrand, claim.setting.variable, claim.lower, claim.upper)
     asked = inner(Question(node, claim.setting.given))

@@ -136,8 +136,6 @@ class Values:
 
     def numerically(self, node: Node) -> Any:
         """A tree that the claim says is zero, by balls and quadrature."""
-        if self.symbolic:
-            return None
         program = Program(self.x, self.bound)
         try:
             gap = value(program, program.add(node), {})
@@ -170,6 +168,9 @@ class EqualCheck(Values):
         """Whether all integrals and evaluations run over the same interval of x and have one primitive that is constant there."""
         moving = [(c, part) for c, part in parts if isinstance(part, Integral | Evaluation)]
         own = next((part for _, part in moving if part.variable == self.x), None)
+        dummies = {part.variable for _, part in moving}
+        if own is None and len(dummies) == 1 and not self.values:  # all run in one other variable, whose name says nothing
+            return EqualCheck(Equal(ZERO, ZERO, Setting(dummies.pop())), {}, self.deadline).by_primitives(parts)
         a, b = (own.lower, own.upper) if own else (None, None)
         if a is None or b is None:
             return False
