@@ -13,6 +13,7 @@ from everyline.techniques import catalogue
 
 VALUES = [
     r"\int_1^4 \frac{3}{\sqrt{x}} \, dx", r"\int_0^2 x^2 e^{x^3} \, dx", r"\int_0^\infty e^{-4x} \, dx", r"\int_0^1 \ln x \, dx",
+    r"\int_0^\infty \frac{2}{x^2 + 16} \, dx", r"\int_0^4 \frac{1}{\sqrt{x}} \, dx",
     r"\int_2^5 \frac{1}{x^2 - 1} \, dx", r"\int_{-2}^{2} x^5 \, dx",
 ]  # fmt: skip
 

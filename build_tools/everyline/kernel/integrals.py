@@ -14,7 +14,7 @@ from ..notation.tree import Diverges, DoesNotExist, Integral, Interval, Limit, N
 from .bisection import Bisection
 from .claims import IntegralValue, Refuted, SameDerivative, Setting
 from .cover import Cover, atoms, cover, ends, infinite, signs
-from .values import Values, unbroken
+from .values import Values, has_values, unbroken
 
 
 def endless(node: Node) -> bool:
@@ -35,7 +35,7 @@ class IntegralCheck(Values):
         program = Program(self.x, self.bound)
         entry = program.add(self.f)
         never_negative = signs(program, program.order(entry))[entry] >= 0
-        if never_negative and not endless(self.target) and value(program, program.add(self.target), {}) < 0:
+        if never_negative and not (endless(self.target) or has_values(self.target)) and value(program, program.add(self.target), {}) < 0:
             return self.refuted("differs")
         marks = self.marks(cover(program, (entry,), (), entry, [(low, high)], {}, self.deadline), program, entry, low, high)
         if isinstance(marks, Refuted):
