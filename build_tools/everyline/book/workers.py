@@ -27,7 +27,7 @@ Result = TypeVar("Result")
 class Limits:
     """What one item may use: wall-clock seconds and bytes of address space beyond those that a worker begins with."""
 
-    seconds: float = 20.0
+    seconds: float = 60.0
     memory: int = 2**31
 
 
