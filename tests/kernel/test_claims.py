@@ -396,6 +396,15 @@ def test_integrals_between_limits(f: str, low: str, high: str, value: str, certi
     assert grade(check(IntegralValue(tree(f), tree(low), tree(high), tree(value), Setting("x"), proof))) == wanted
 
 
+def test_a_value_may_be_written_with_limits() -> None:
+    """The line that says what an improper integral is (DLMF 1.4.22); and an integrand that is never negative has no negative value."""
+    f, bar = tree("e^(-4x)"), Evaluation(tree("-e^(-4x)/4"), "x", tree("0"), Name("b"))
+    value = Limit(bar, "b", Infinity())
+    assert grade(check(IntegralValue(f, tree("0"), tree("oo"), value, Setting("x"), tree("-e^(-4x)/4")))) == "proved"
+    assert grade(check(IntegralValue(f, tree("0"), tree("oo"), Negative(value), Setting("x"), tree("-e^(-4x)/4")))) == "refuted"
+    assert grade(check(IntegralValue(tree("1/(1+tan(x)^sqrt(2))"), tree("0"), tree("pi/2"), tree("-pi/4"), Setting("x")))) == "refuted"
+
+
 LIMITS = [
     ("sin(x)/x", "0", "", "1", "proved"),
     ("(1-cos(x))/x^2", "0", "", "1/2", "proved"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from fractions import Fraction
 from itertools import pairwise
 from typing import Any
@@ -14,7 +15,7 @@ from ..notation.tree import Diverges, DoesNotExist, Integral, Interval, Limit, N
 from .bisection import Bisection
 from .claims import IntegralValue, Refuted, SameDerivative, Setting
 from .cover import Cover, atoms, cover, ends, infinite, signs
-from .values import Values, has_values, unbroken
+from .values import Values, unbroken
 
 
 def endless(node: Node) -> bool:
@@ -34,9 +35,9 @@ class IntegralCheck(Values):
             return self.against([(ZERO, 1)], claim.value) if self.lower == self.upper else None
         program = Program(self.x, self.bound)
         entry = program.add(self.f)
-        never_negative = signs(program, program.order(entry))[entry] >= 0
-        if never_negative and not (endless(self.target) or has_values(self.target)) and value(program, program.add(self.target), {}) < 0:
-            return self.refuted("differs")
+        with suppress(NotSupported, Undefined, Unsure):  # the value may be written with limits
+            if not endless(self.target) and value(program, program.add(self.target), {}) < 0 <= signs(program, program.order(entry))[entry]:
+                return self.refuted("differs")
         marks = self.marks(cover(program, (entry,), (), entry, [(low, high)], {}, self.deadline), program, entry, low, high)
         if isinstance(marks, Refuted):
             return marks
