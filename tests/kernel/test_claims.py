@@ -189,6 +189,8 @@ EQUALITIES = [
     ("x", "x", "pi/2,pi/2", "undecided"),
     ("x", "x", "2,1", "undecided"),
     ("x", "x", "ln(-1),1", "undecided"),
+    ("x", "x", "3^1000,oo", "undecided"),
+    ("x", "x", "-oo,-3^1000", "undecided"),
 ]
 
 

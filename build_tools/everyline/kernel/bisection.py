@@ -28,7 +28,7 @@ def inside(lower: Any, upper: Any) -> Fraction:
     low = max(low, min(high, 0) - 6.5 if high < 1e300 else -6.5) if low < -1e300 else low
     high = min(high, max(low, 0) + 6.5) if high > 1e300 else high
     wanted = low + (high - low) * 0.5897
-    for bound in (1, 7, 30, 1000, 10**6, 10**12):
+    for bound in (1, 7, 30, 1000, 10**6, 10**12) if abs(wanted) < 1e308 else ():
         guess = Fraction(wanted).limit_denominator(bound) if bound > 1 else Fraction(round(wanted * 7), 7)
         if lower < ball(guess) < upper and (bound > 1 or high - low > 1):
             return guess
