@@ -198,7 +198,7 @@ def wrong_form(method: str, question: Question) -> Message | None:
     if method not in ("arctangent-form", "arcsine-form", "partial-fractions", "division", "splitting"):
         return None
     if not isinstance(body, Quotient) or x not in names(body.bottom):
-        return say("{method} needs a fraction, and this integrand is none.", method=_title(method))
+        return say("{method} needs a fraction, and this integrand is none.", method=Message(_title(method)))
     if method in ("arctangent-form", "arcsine-form") and x in names(body.top):
         return say("This form has a number above the line; here {top} stands there.", top=body.top)
     top, bottom = coefficients(body.top, x), coefficients(body.bottom, x)

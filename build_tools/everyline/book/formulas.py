@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from ..kernel import Checked
 from ..notation import Context, parse_given, parse_question
 from ..notation.build import add
+from ..notation.message import sentence
 from ..notation.question import Given, Question
 from ..notation.tree import ArbitraryConstant, Call, Integral, Node
 from ..techniques import catalogue
@@ -70,12 +71,12 @@ def formula_sheet() -> tuple[Section, ...]:
     hyperbolic = [node for node in integrands("x") if _hyperbolic(node)]
     derived = (("derivative-table", rf"\frac{{d}}{{dx}}\left({text}\right)", _assumed(text)) for text in _DERIVED)
     return (
-        Section("Derivatives", tuple(_read(derived))),
-        Section("Powers and exponentials", tuple(_read(_POWERS))),
-        Section("Circular functions", tuple(_of_table(circular))),
-        Section("Squares below", tuple(_read(_QUADRATICS))),
-        Section("Hyperbolic functions", tuple(_of_table(hyperbolic))),
-        Section("Limits", tuple(_read(("limit-standard", text, "") for text in _LIMITS))),
+        Section(sentence("Derivatives"), tuple(_read(derived))),
+        Section(sentence("Powers and exponentials"), tuple(_read(_POWERS))),
+        Section(sentence("Circular functions"), tuple(_of_table(circular))),
+        Section(sentence("Squares below"), tuple(_read(_QUADRATICS))),
+        Section(sentence("Hyperbolic functions"), tuple(_of_table(hyperbolic))),
+        Section(sentence("Limits"), tuple(_read(("limit-standard", text, "") for text in _LIMITS))),
     )
 
 

@@ -7,13 +7,14 @@ from collections.abc import Iterator, Sequence
 from ..algebra import tidy
 from ..algebra.poly import by_degree
 from ..notation.build import children, names, size, walk
-from ..notation.message import Message, say
+from ..notation.message import Message, say, sentence
 from ..notation.question import Question
 from ..notation.tree import Absolute, Call, Constant, Integral, Logarithm, Negative, Node, Number, Power, Product, Quotient, Root, Sum
 
 _FUNCTIONS = {
-    "sin": "a sine", "cos": "a cosine", "tan": "a tangent", "sec": "a secant", "csc": "a cosecant", "cot": "a cotangent",
-    "ln": "a logarithm", "arcsin": "an arcsine", "arccos": "an arccosine", "arctan": "an arctangent",
+    "sin": sentence("a sine"), "cos": sentence("a cosine"), "tan": sentence("a tangent"), "sec": sentence("a secant"),
+    "csc": sentence("a cosecant"), "cot": sentence("a cotangent"), "ln": sentence("a logarithm"), "arcsin": sentence("an arcsine"),
+    "arccos": sentence("an arccosine"), "arctan": sentence("an arctangent"),
 }  # fmt: skip
 #: Parts that are named one by one: no more than this many.
 MOST_PARTS = 2
@@ -102,12 +103,22 @@ def alike(questions: Sequence[Question]) -> tuple[Message, ...]:
     if "root below" in common and "root" in common:
         common.remove("root")
     if common == ["fraction"]:
-        parts.append(say("Both are fractions.") if two else say("All are fractions."))
+        parts.append(say("Both are fractions." if two else "All are fractions."))
     elif common:
-        *first, last = (every[0][key].text for key in common)
-        things = f"{', '.join(first)} and {last}" if first else last
-        parts.append(say("Both have {things}.", things=things) if two else say("All have {things}.", things=things))
+        listed = _listed([every[0][key] for key in common])
+        parts.append(say("Both have {things}." if two else "All have {things}.", things=listed))
     return tuple(parts)
+
+
+def _listed(things: Sequence[Message]) -> Message:
+    """`a`, `a and b`, `a, b and c`."""
+    *before, last = things
+    if not before:
+        return last
+    front = before[0]
+    for each in before[1:]:
+        front = say("{first}, {second}", first=front, second=each)
+    return say("{first} and {last}", first=front, last=last)
 
 
 def apart(questions: Sequence[Question]) -> Message | None:

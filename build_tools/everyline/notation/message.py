@@ -10,21 +10,26 @@ from .tree import Node
 
 @dataclass(frozen=True, slots=True)
 class Message:
-    """A sentence of the catalogue (the gettext key) with `{named}` places for formulas, numbers or plain words."""
+    """A sentence of the catalogue (the gettext key) with `{named}` places: formulas, numbers, plain words, or phrases of the catalogue."""
 
     text: str
-    values: tuple[tuple[str, Node | str | int], ...] = ()
+    values: tuple[tuple[str, Node | str | int | Message], ...] = ()
 
 
-def say(text: str, **values: Node | str | int) -> Message:
+def say(text: str, **values: Node | str | int | Message) -> Message:
     """`say("Let {u} be the inside.", u=node)`: the way techniques and slips write a reason."""
     return Message(text, tuple(sorted(values.items())))
 
 
 def fill(message: Message, show: Callable[[Node], str], translate: Callable[[str], str] = str) -> str:
     """The sentence with its places filled: formulas by `show` (a printer), words and numbers as they are."""
-    shown = {name: show(value) if isinstance(value, Node) else str(value) for name, value in message.values}
-    return translate(message.text).format_map(shown)
+
+    def shown(value: Node | str | int | Message) -> str:
+        if isinstance(value, Message):
+            return fill(value, show, translate)
+        return show(value) if isinstance(value, Node) else str(value)
+
+    return translate(message.text).format_map({name: shown(value) for name, value in message.values})
 
 
 def sentence(text: str) -> str:

@@ -64,8 +64,18 @@ def sentence(message: Message, tell: Callable[[str], str] = str) -> str:
 
     `tell` gives the sentence in the language of the page.
     """
-    safe = tuple((name, value if isinstance(value, Node) else escape(_printed(value))) for name, value in message.values)
-    return fill(replace(message, values=safe), within, lambda text: escape(_printed(tell(text))))
+    return fill(_safe(message), within, lambda text: escape(_printed(tell(text))))
+
+
+def _safe(message: Message) -> Message:
+    """The message with every plain word in it escaped, in the phrases in it too."""
+    values: list[tuple[str, Node | str | int | Message]] = []
+    for name, value in message.values:
+        if isinstance(value, Message):
+            values.append((name, _safe(value)))
+        else:
+            values.append((name, value if isinstance(value, Node) else escape(_printed(value))))
+    return replace(message, values=tuple(values))
 
 
 def _printed(value: str | int) -> str:

@@ -1,0 +1,82 @@
+"""The catalogues of languages against the sentences that the code says."""
+
+from __future__ import annotations
+
+import string
+from importlib.resources import files
+from pathlib import Path
+
+import pytest
+
+from everyline.language import ENGLISH, catalogue, languages, translator
+from everyline.language.keeping import brought_up_to_date
+from everyline.language.sentences import sentences
+from everyline.notation import plain
+from everyline.notation.build import power
+from everyline.notation.message import fill, say
+from everyline.notation.tree import Name
+
+PACKAGE = Path(str(files("everyline")))
+OTHERS = [code for code in languages() if code != ENGLISH]
+
+
+def places(text: str) -> set[str]:
+    """The `{named}` places of a sentence."""
+    return {name for _, name, _, _ in string.Formatter().parse(text) if name is not None}
+
+
+@pytest.fixture(scope="module")
+def said() -> dict[str, str]:
+    return sentences(PACKAGE)
+
+
+def test_german_is_there() -> None:
+    assert "de" in OTHERS
+
+
+@pytest.mark.parametrize("code", OTHERS)
+def test_every_sentence_is_translated_and_nothing_else(code: str, said: dict[str, str]) -> None:
+    assert len(said) > 400
+    assert sorted(set(said) - set(catalogue(code))) == []
+    assert sorted(set(catalogue(code)) - set(said)) == []
+
+
+@pytest.mark.parametrize("code", OTHERS)
+def test_both_sides_have_the_same_places(code: str) -> None:
+    assert [text for text, other in catalogue(code).items() if places(text) != places(other)] == []
+
+
+@pytest.mark.parametrize("code", OTHERS)
+def test_the_file_is_as_the_tool_writes_it(code: str, said: dict[str, str]) -> None:
+    written = (PACKAGE / "language" / f"{code}.po").read_bytes()
+    assert brought_up_to_date(written, code, said) == written
+
+
+def test_bringing_up_to_date_keeps_adds_and_drops() -> None:
+    before = 'msgid ""\nmsgstr ""\n"Language: de\\n"\n\nmsgid "Old."\nmsgstr "Alt."\n\nmsgid "Gone."\nmsgstr "Weg."\n'
+    after = brought_up_to_date(before.encode(), "de", {"Old.": "a.py", "New.": "b.py"}).decode()
+    assert 'msgid "Old."\nmsgstr "Alt."' in after
+    assert 'msgid "New."\nmsgstr ""' in after
+    assert "Gone." not in after
+
+
+def test_sentences_are_found_where_they_are_said(tmp_path: Path) -> None:
+    (tmp_path / "one.py").write_text(
+        'say("A {x}.", x=1)\nhere.tell("B" if y else "C")\nsentence("D")\nTechnique(id="e", title="F")\nother("G")\nsay("{0}")\n', "utf-8"
+    )
+    assert set(sentences(tmp_path)) == {"A {x}.", "B", "C", "D", "F"}
+
+
+@pytest.mark.parametrize(
+    ("code", "shown"),
+    [("de", "Produktregel"), ("de-AT", "Produktregel"), ("de_CH", "Produktregel"), ("en", "Product rule"), ("xx", "Product rule")],
+)
+def test_what_a_language_says(code: str, shown: str) -> None:
+    assert translator(code)("Product rule") == shown
+
+
+def test_a_phrase_in_a_sentence_is_translated_too() -> None:
+    message = say("Both have {things}.", things=say("{first} and {last}", first=say("a root"), last=say("a logarithm")))
+    assert fill(message, plain) == "Both have a root and a logarithm."
+    assert fill(message, plain, translator("de")) == "In beiden steht eine Wurzel und ein Logarithmus."
+    assert fill(say("Both hold {part}.", part=power(Name("x"), 2)), plain, translator("de")) == "In beiden steht x^2."
