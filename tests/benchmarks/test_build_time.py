@@ -38,7 +38,8 @@ def test_the_build_beside_the_same_pages_without_the_plugin(tmp_path: Path) -> N
         target.parent.mkdir(parents=True, exist_ok=True)
         target.write_text(f"---\ntitle: {page.title!r}\n---\n{page.body}\n", encoding="utf-8")
     settings = yaml.safe_load((ROOT / "mkdocs.yml").read_text("utf-8"))
-    plain = settings | {"plugins": [p for p in settings["plugins"] if p != "everyline" and "everyline" not in p], "nav": [{"Home": "index.md"}]}
+    others = [p for p in settings["plugins"] if p != "everyline" and "everyline" not in p]
+    plain = settings | {"plugins": others, "nav": [{"Home": "index.md"}]}
     (tmp_path / "mkdocs.yml").write_text(yaml.safe_dump(plain), encoding="utf-8")
     without = _cost([*mkdocs, str(tmp_path / "without")], tmp_path)
     built = [len(list((tmp_path / name).rglob("*.html"))) for name in ("with", "without")]
