@@ -14,7 +14,6 @@ MAY_IMPORT: dict[str, set[str]] = {
     "notation": set(),
     "arithmetic": {"notation"},
     "kernel": {"arithmetic", "notation"},
-    "measure": {"kernel", "arithmetic", "notation"},
     "source": {"notation"},
     "algebra": {"notation"},
     "techniques": {"notation", "algebra", "kernel"},
