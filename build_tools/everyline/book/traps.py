@@ -17,6 +17,8 @@ from .trying import SCALE, Trap, Trial, Zone
 
 #: How many slips a page carries at most, and of how many points each is known by.
 MOST, SHOWN = 40, 5
+#: The rank of a slip that only points at a place. Where that is the whole answer it says nothing.
+VAGUE = 9
 #: How closely an answer must fit: in parts of the largest increment, and of the largest value. The page's script uses the same.
 FIT, NOISE = 1e-9, 1e-12
 #: By how much more than that a wrong answer must miss.
@@ -51,8 +53,8 @@ def traps(trial: Trial, question: Question, answer: Node, ways: Sequence[Way]) -
             values = _values(trial, zone, wrong, SHOWN)
             if all(isfinite(v) for v in values) and (trial.words or not fits(trial, zone, values)):
                 known = tuple(float(f"{value:.9g}") for value in values)
-                if (number, known) not in found:
-                    fault = fault_of(question, wrong, answer) if "{fault}" in slip.explains else None
+                fault = fault_of(question, wrong, answer) if "{fault}" in slip.explains else None
+                if (number, known) not in found and not (slip.rank == VAGUE and fault == wrong):
                     found[number, known] = Trap(slip.id, number, known, slip.explains, slip.hint, fault)
                 break
     return tuple(found.values())
