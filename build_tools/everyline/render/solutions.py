@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from ..derive.route import Line, Reconciliation, Route
 from ..kernel import Checked
 from ..notation import latex, mathml, plain, speech
-from ..notation.build import ONE, ZERO, names
+from ..notation.build import ONE, ZERO, names, without_constant
 from ..notation.question import Question
 from ..notation.tree import Integral, Name, Node
 from ..techniques import catalogue
@@ -146,9 +146,11 @@ def _line(line: Line, variables: dict[str, str], place: Named, here: Here) -> st
     said = (sentence(line.reason, here.tell) if line.reason.text else "", doubt, *place.film)
     reason = element("p", *said, class_="ev-line__reason") if any(said) else ""
     finer = ""
-    if line.detail:
+    # A finer line that says no more than the line itself would be a fold opened for nothing.
+    detail = tuple(finer for finer in line.detail if finer.shown != without_constant(line.shown))
+    if detail:
         inside = Named(f"{place.identity}-finer", f"{place.title}, finer", place.constants)
-        finer = fold(inside.identity, "In finer steps", line_list(line.detail, None, inside, here), kind="ev-finer")
+        finer = fold(inside.identity, "In finer steps", line_list(detail, None, inside, here), kind="ev-finer")
     kind = "equal" if line.kind == "equal" and line.left is None else "aside"
     return element("li", shown, reason, finer, id=place.identity, class_=f"ev-line ev-line--{kind}")
 
