@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+import subprocess
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -35,15 +37,36 @@ def test_a_workflow_for_forks_can_only_read_and_holds_no_secret() -> None:
     assert "NOT TRIED" in text
 
 
-@pytest.mark.parametrize("form", ["new-problem", "wrong-answer"])
-def test_an_issue_form_has_what_github_asks_for(form: str) -> None:
-    """Syntax for GitHub's form schema (docs.github.com): name, description, body; each field with an id of its own and a label."""
-    made = loaded(GITHUB / "ISSUE_TEMPLATE" / f"{form}.yml")
-    assert {"name", "description", "body"} <= set(made)
-    ids = [field["id"] for field in made["body"]]
-    assert len(ids) == len(set(ids))
-    assert all(field["type"] in ("input", "textarea", "dropdown", "checkboxes") and field["attributes"]["label"] for field in made["body"])
-    assert all(field["attributes"]["options"] for field in made["body"] if field["type"] in ("dropdown", "checkboxes"))
+@pytest.mark.parametrize(
+    ("schema", "file"),
+    [
+        ("github-workflows", "workflows/book.yml"),
+        ("github-issue-forms", "ISSUE_TEMPLATE/new-problem.yml"),
+        ("github-issue-forms", "ISSUE_TEMPLATE/wrong-answer.yml"),
+        ("github-issue-config", "ISSUE_TEMPLATE/config.yml"),
+    ],
+)
+def test_a_file_for_github_keeps_to_its_schema(schema: str, file: str) -> None:
+    """The schemas of the JSON Schema Store, as the package check-jsonschema carries them."""
+    call = [sys.executable, "-m", "check_jsonschema", "--builtin-schema", f"vendor.{schema}", str(GITHUB / file)]
+    said = subprocess.run(call, capture_output=True, text=True, check=False)
+    assert said.returncode == 0, said.stdout
+
+
+def test_the_linter_sees_a_wrong_workflow(tmp_path: Path) -> None:
+    wrong = (GITHUB / "workflows" / "book.yml").read_text("utf-8").replace("timeout-minutes: 30", "timeout-minuten: 30")
+    (tmp_path / "book.yml").write_text(wrong, "utf-8")
+    call = [sys.executable, "-m", "check_jsonschema", "--builtin-schema", "vendor.github-workflows", str(tmp_path / "book.yml")]
+    assert subprocess.run(call, capture_output=True, check=False).returncode == 1
+
+
+def test_each_script_of_the_workflow_is_bash_and_no_field_shares_an_id() -> None:
+    for step in loaded(GITHUB / "workflows" / "book.yml")["jobs"]["check"]["steps"]:
+        said = subprocess.run(["bash", "-n"], input=step.get("run", ""), capture_output=True, text=True, check=False)
+        assert said.returncode == 0, said.stderr
+    for form in ("new-problem", "wrong-answer"):
+        ids = [field["id"] for field in loaded(GITHUB / "ISSUE_TEMPLATE" / f"{form}.yml")["body"]]
+        assert len(ids) == len(set(ids))
 
 
 def test_the_hook_calls_a_command_that_there_is() -> None:
