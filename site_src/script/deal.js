@@ -28,7 +28,7 @@
       cards.forEach((card, number) => { card.hidden = !all && number !== at; });
       back.disabled = all || at === 0;
       next.disabled = all || at === cards.length - 1;
-      both.textContent = all ? "One at a time" : "Show all";
+      both.textContent = all ? WORDS.single : WORDS.all;
       both.setAttribute("aria-pressed", String(all));
       kept.write(name, at);
       // The heading says which question it is: whoever cannot see the page hears it.
@@ -36,9 +36,9 @@
       if (heading) { heading.tabIndex = -1; heading.focus(); }
     }
 
-    const back = button("Previous question", () => { at -= 1; show(true); });
-    const next = button("Next question", () => { at += 1; show(true); });
-    const both = button("Show all", () => { all = !all; show(false); });
+    const back = button(WORDS.previous, () => { at -= 1; show(true); });
+    const next = button(WORDS.next, () => { at += 1; show(true); });
+    const both = button(WORDS.all, () => { all = !all; show(false); });
     const row = document.createElement("div");
     row.className = "ev-deal__buttons";
     row.append(back, next, both);

@@ -6,8 +6,8 @@ const startFamily = (list) => {
   const asked = [...page.querySelectorAll(".ev-question > section")].at(-1);
   const items = [...list.children], first = [...asked.childNodes];
   const place = made("span", "", { "aria-live": "polite" });
-  const more = made("button", "New numbers", { type: "button", class: "md-button" });
-  const back = made("button", "Back to the first question", { type: "button", class: "md-button", hidden: "" });
+  const more = made("button", WORDS.again, { type: "button", class: "md-button" });
+  const back = made("button", WORDS.first, { type: "button", class: "md-button", hidden: "" });
   const row = made("p", "", { class: "ev-family__row" });
   const folds = made("div", "", { class: "ev-folds ev-family__folds" });
   row.append(more, back, place);
@@ -45,7 +45,7 @@ const startFamily = (list) => {
     (box ?? holder).after(folds);
     page.toggleAttribute("data-dealt", Boolean(item));
     back.hidden = !item;
-    place.textContent = item ? `Question ${at + 2} of ${items.length + 1}` : "";
+    place.textContent = item ? WORDS.place.replace("①", at + 2).replace("②", items.length + 1) : "";
   };
   more.addEventListener("click", () => show((at + 1) % items.length));
   back.addEventListener("click", () => {

@@ -21,7 +21,8 @@ from strategies import NAMES, formulas
 from everyline.arithmetic.balls import value as ball_value
 from everyline.arithmetic.program import Program
 from everyline.arithmetic.stops import Undefined, Unsure
-from everyline.notation import Context, NotationError, latex, mathml, outline, parse, plain, readings, speech
+from everyline.language import languages, translator
+from everyline.notation import ENGLISH, Context, NotationError, Spoken, latex, mathml, outline, parse, plain, readings, speech, spoken
 from everyline.notation.tree import FUNCTIONS, Node
 from everyline.render.scripts import PARTS, script, shortened
 
@@ -39,12 +40,22 @@ def page(browser: Any) -> Iterator[Any]:
     context.close()
 
 
+@pytest.fixture(scope="module", params=[code for code in languages() if code != "en"])
+def other(request: pytest.FixtureRequest, browser: Any) -> Iterator[tuple[Any, Spoken]]:
+    """The same page in another language, and the words of that language."""
+    context = browser.new_context()
+    page = context.new_page()
+    page.add_script_tag(content=shortened("notation", translator(request.param)))
+    yield page, spoken(translator(request.param))
+    context.close()
+
+
 def settings_of(row: dict[str, Any]) -> dict[str, Any]:
     return TABLE["default"] | row.get("context", {}) | {"answer": row.get("answer", False)}
 
 
-def wanted(row: dict[str, Any]) -> dict[str, Any]:
-    """What Python makes of a row, as the script should say it."""
+def wanted(row: dict[str, Any], said: Spoken = ENGLISH) -> dict[str, Any]:
+    """What Python makes of a row, as the script should say it in the words `said`."""
     chosen = settings_of(row)
     context = Context(frozenset(chosen["names"]), log=chosen["log"], decimal=chosen["decimal"])
     try:
@@ -54,7 +65,7 @@ def wanted(row: dict[str, Any]) -> dict[str, Any]:
         if error.code == "ambiguous":
             found["readings"] = [outline(way) for way in readings(row["text"], context, answer=chosen["answer"])]
         return {"error": found}
-    return {"tree": outline(tree), "plain": plain(tree), "speech": speech(tree), "mathml": mathml(tree)}
+    return {"tree": outline(tree), "plain": plain(tree), "speech": speech(tree, said), "mathml": mathml(tree, said=said)}
 
 
 READ = """rows => rows.map(([text, context]) => {
@@ -69,6 +80,14 @@ def test_every_row_of_the_table_is_read_printed_and_said_as_python_does(page: An
     for row, here in zip(ROWS, found, strict=True):
         assert here == wanted(row), row["text"]
         assert row.get("tree") == here.get("tree"), row["text"]
+
+
+def test_every_row_is_said_in_another_language_as_python_does(other: tuple[Any, Spoken]) -> None:
+    page, said = other
+    found = page.evaluate(READ, [[row["text"], settings_of(row)] for row in ROWS])
+    for row, here in zip(ROWS, found, strict=True):
+        assert here == wanted(row, said), row["text"]
+    assert sum("speech" in here and here["speech"] != wanted(row)["speech"] for row, here in zip(ROWS, found, strict=True)) > len(ROWS) / 3
 
 
 def test_what_is_printed_is_read_back_as_the_same_tree(page: Any) -> None:
@@ -263,13 +282,13 @@ def test_an_answer_is_read_and_checked_in_much_less_than_50_ms(page: Any, capsys
     assert spent < 50
 
 
-def test_the_script_is_small(capsys: pytest.CaptureFixture[str]) -> None:
-    texts = {name: shortened(name).encode() for name in PARTS} | {"all": script()}
+def test_the_script_is_small_in_every_language(capsys: pytest.CaptureFixture[str]) -> None:
+    texts = {name: shortened(name).encode() for name in PARTS} | {f"all ({code})": script(code) for code in languages()}
     sizes = {name: (len(gzip.compress(text, 9)), len(brotli.compress(text))) for name, text in texts.items()}
     with capsys.disabled():
         for name, (gzipped, packed) in sizes.items():
             print(f"\n{name}: {gzipped} bytes with gzip -9, {packed} with brotli", end="")
-    assert max(sizes["all"]) < 20_000
+    assert all(max(size) < 20_000 for size in sizes.values())
 
 
 def test_only_one_frozen_name_is_added_to_the_page(page: Any) -> None:

@@ -65,4 +65,5 @@ def make(wanted: Wanted, previous: Book | None, *, faulty: bool) -> Found:
         raise ValueError("Nothing was published: the book has errors, shown above.")
     shown = published(book, today(os.environ), answers=wanted.answers, address=wanted.address)
     made = site(shown, sources, folders=wanted.folders, repository=wanted.repository, report=wanted.report, memory=memory)
-    return Found(book, made, (*assets(wanted.cache / "font"), *handouts(shown, made.worksheets, wanted.cache / "sheets")))
+    beside = (*assets(wanted.cache / "font", book.conventions.language), *handouts(shown, made.worksheets, wanted.cache / "sheets"))
+    return Found(book, made, beside)

@@ -30,6 +30,7 @@ def catalogue(code: str) -> MappingProxyType[str, str]:
         return MappingProxyType({str(m.id): str(m.string) for m in read_po(file, code) if m.id and m.string})
 
 
+@cache
 def translator(code: str) -> Callable[[str], str]:
     """From an English sentence with its `{named}` places to the same in the language `code` (`de-AT` falls back on `de`).
 

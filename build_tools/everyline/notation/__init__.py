@@ -10,8 +10,9 @@ from .plain import calculator_form, plain
 from .read import parse, readings
 from .region import parse_domain
 from .speech import speech, words
+from .spoken import ENGLISH, Spoken, spoken
 
 __all__ = [
-    "Context", "NotationError", "Reading", "calculator_form", "latex", "mathml", "outline", "parse", "parse_domain", "parse_given",
-    "parse_question", "plain", "readings", "speech", "words",
+    "ENGLISH", "Context", "NotationError", "Reading", "Spoken", "calculator_form", "latex", "mathml", "outline", "parse",
+    "parse_domain", "parse_given", "parse_question", "plain", "readings", "speech", "spoken", "words",
 ]  # fmt: skip

@@ -8,6 +8,7 @@ from html import escape
 from .build import names
 from .latex import bare, between
 from .speech import speech
+from .spoken import ENGLISH, Spoken
 from .style import (
     decimal_text,
     function_of,
@@ -58,10 +59,13 @@ MINUS = '<mo form="prefix">−</mo>'
 _RELATIONS = {"<": "&lt;", ">": "&gt;", "<=": "≤", ">=": "≥", "!=": "≠"}
 
 
-def mathml(node: Node, display: bool = False) -> str:
-    """A whole `<math>` element; with `display` it is set on a line of its own. Its `alttext` is what `speech` says."""
+def mathml(node: Node, display: bool = False, said: Spoken = ENGLISH) -> str:
+    """A whole `<math>` element; with `display` it is set on a line of its own. Its `alttext` is what `speech` says in the words `said`."""
     block = ' display="block"' if display else ""
-    return f'<math{block} alttext="{escape(speech(node), quote=True)}">{_set(node)}</math>'
+    made = _set(node)
+    for word, other in ((ENGLISH.diverges, said.diverges), (ENGLISH.does_not_exist, said.does_not_exist)):
+        made = made.replace(f"<mtext>{word}</mtext>", f"<mtext>{escape(other)}</mtext>")
+    return f'<math{block} alttext="{escape(speech(node, said), quote=True)}">{made}</math>'
 
 
 def row(*parts: str) -> str:
@@ -268,9 +272,9 @@ def _(node: Union) -> str:
 
 @_set.register
 def _(node: Diverges) -> str:
-    return "<mtext>diverges</mtext>"
+    return f"<mtext>{ENGLISH.diverges}</mtext>"
 
 
 @_set.register
 def _(node: DoesNotExist) -> str:
-    return "<mtext>does not exist</mtext>"
+    return f"<mtext>{ENGLISH.does_not_exist}</mtext>"

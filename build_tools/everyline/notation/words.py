@@ -26,11 +26,12 @@ FUNCTION_WORDS: dict[str, str] = (
 )
 INVERSES = {name: f"arc{name}" for name in _TRIG} | {f"{name}h": f"ar{name}h" for name in _TRIG}
 
-INFINITY_WORDS = frozenset(("infinity", "Infinity", "infty", "inf", "oo"))
-#: Words that are an answer of their own.
+INFINITY_WORDS = frozenset(("infinity", "Infinity", "infty", "inf", "oo", "unendlich"))
+#: Words that are an answer of their own, in every language that a book can be in.
 ANSWERS = {
     "diverges": "diverges", "divergent": "diverges", "does not converge": "diverges",
     "does not exist": "none", "doesn't exist": "none", "DNE": "none",
+    "divergiert": "diverges", "konvergiert nicht": "diverges", "existiert nicht": "none",
 }  # fmt: skip
 RELATIONS = {
     "<": "<", ">": ">", "<=": "<=", ">=": ">=", "!=": "!=", "=": "=", "≤": "<=", "≥": ">=", "≠": "!=", "⩽": "<=", "⩾": ">=",

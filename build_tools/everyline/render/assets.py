@@ -12,6 +12,7 @@ from pathlib import Path
 from fontTools import subset
 from fontTools.ttLib import TTFont
 
+from ..language import ENGLISH
 from ..resources import site_source
 from .scripts import SCRIPT, script
 
@@ -42,12 +43,12 @@ def templates() -> Path:
     return folder
 
 
-def assets(cache: Path) -> tuple[Asset, ...]:
-    """Style, script, font and the font's licence. The font is cut once and kept in the folder `cache`."""
+def assets(cache: Path, language: str = ENGLISH) -> tuple[Asset, ...]:
+    """Style, script (in the book's language), font and the font's licence. The font is cut once and kept in the folder `cache`."""
     source = site_source()
     kept = (("styles/everyline.css", "everyline.css"), ("styles/mark.svg", "mark.svg"), ("font/OFL.txt", "OFL.txt"))
     plain = tuple(Asset(f"{FOLDER}/{name}", source.joinpath(*path.split("/")).read_bytes()) for path, name in kept)
-    return (*plain, Asset(f"{FOLDER}/{SCRIPT}", script()), Asset(f"{FOLDER}/math.woff2", mathematics_font(cache)))
+    return (*plain, Asset(f"{FOLDER}/{SCRIPT}", script(language)), Asset(f"{FOLDER}/math.woff2", mathematics_font(cache)))
 
 
 def characters(recipe: str) -> frozenset[int]:

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import minify
 
+from ..language import ENGLISH, translator
 from ..resources import site_source
+from .script_words import with_words
 
 #: What the script is called on the site.
 SCRIPT = "everyline.js"
@@ -20,22 +24,22 @@ PARTS: dict[str, tuple[str, ...]] = {
 _ROOM = " " * 64
 
 
-def source(part: str) -> str:
-    """A part of the script as people read it."""
-    files = [site_source().joinpath("script", *name.split("/")).read_text(encoding="utf-8") for name in PARTS[part]]
+def source(part: str, tell: Callable[[str], str] = str) -> str:
+    """A part of the script as people read it, its words in the language that `tell` speaks."""
+    files = [with_words(site_source().joinpath("script", *name.split("/")).read_text(encoding="utf-8"), tell) for name in PARTS[part]]
     return files[0] if len(files) == 1 else '(() => {\n"use strict";\n' + "\n".join(files) + "\n})();\n"
 
 
-def shortened(part: str) -> str:
+def shortened(part: str, tell: Callable[[str], str] = str) -> str:
     """A part of the script as a page loads it.
 
     minify-go 2.24 moves a declaration that takes something apart (`const [a, b] = …`) before plain ones beside it, also when both
     call something. `tests/render/test_scripts.py` looks for such places; the browser tests run what this function returns.
     """
-    made: str = minify.string("application/javascript", source(part) + _ROOM)
+    made: str = minify.string("application/javascript", source(part, tell) + _ROOM)
     return made
 
 
-def script() -> bytes:
-    """The whole script as a page loads it."""
-    return ";\n".join(map(shortened, PARTS)).encode()
+def script(language: str = ENGLISH) -> bytes:
+    """The whole script as a page loads it, in a language."""
+    return ";\n".join(shortened(part, translator(language)) for part in PARTS).encode()

@@ -104,7 +104,7 @@ const lex = (given, { names: declared, constants, decimal }) => {
         const here = 2 * shared(known, word) / (known + word).length;
         if (here > score || (here === score && known > best)) [best, score] = [known, here];
       }
-      if (best) refuse("undeclared", start, start + word.length, `Did you mean ${best}?`);
+      if (best) refuse("undeclared", start, start + word.length, fill(WORDS.did_you_mean, best));
     }
     const bad = end ? 0 : Math.max(0, [...word].findIndex((c) => !names.has(c) && c !== "e" && !(constants && c === "C")));
     refuse("undeclared", start + bad, end || start + bad + 1);

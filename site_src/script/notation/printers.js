@@ -1,6 +1,8 @@
 // How a tree is written, said and set: the twin of notation/plain.py, speech.py and mathml.py. A style says how each part looks;
-// in its texts ①②③④ stand for the parts, ⑴ for the first in brackets.
+// in its texts ①②③④ stand for the parts.
 
+/** A text with what stands at its places ①②③④. */
+const fill = (text, ...parts) => text.replace(/[①-④]/g, (mark) => parts["①②③④".indexOf(mark)]);
 const print = (style, tree) => {
   const [sign, ...parts] = op(tree) ? tree : ["", tree], last = parts.length - 1;
   const say = (part) => print(style, part), fenced = (part, needed = true) => (needed ? style.fence(say(part)) : say(part));
@@ -16,8 +18,7 @@ const print = (style, tree) => {
     : isRelation(tree) && say(parts[0]) + style.relation(sign) + say(parts[1]);
   if (row) return style.row(row);
   const form = style[sign] ?? style.call;
-  return form.replace ? form.replace(/[①-⑴]/g, (mark) => (mark === "⑴" ? fenced(parts[0]) : say(parts["①②③④".indexOf(mark)])))
-    : form(parts, fenced, tree);
+  return form.replace ? fill(form, ...parts.map(say)) : form(parts, fenced, tree);
 };
 /** Whether an integrand needs brackets; whether the letter of an evaluation goes without saying. */
 const isLong = (tree) => inSum(tree, true) && op(tree) !== "-";
@@ -39,7 +40,7 @@ const PLAIN = {
   call: ([a], fenced, [name]) => name + fenced(a),
   "/": ([a, b], fenced) => `${fenced(a, inSum(a) || /^(deriv|integ)/.test(op(a)))}/${fenced(b, !oneOf(b, "^sqrtlogroot"))}`,
   "^": ([a, b], fenced) => `${fenced(a, !oneOf(a, "sqrtroot"))}^${fenced(b, (op(b) && op(b) !== "C") || b === "1")}`,
-  C: "①", sqrt: "sqrt⑴", root: "sqrt[①](②)", diverges: "diverges", doesnotexist: "does not exist",
+  C: "①", sqrt: "sqrt(①)", root: "sqrt[①](②)", diverges: "diverges", doesnotexist: "does not exist",
   abs([a]) {
     const text = plain(a);
     return text.includes("|") ? `abs(${text})` : `|${text}|`;
@@ -60,12 +61,17 @@ const PLAIN = {
   },
 };
 
-// Speech: the ends of what is long are said.
-const FUNCTION_NAMES = { exp: "the exponential", ln: "the natural logarithm", sgn: "the sign" };
-const spokenFunction = (name) => FUNCTION_NAMES[name] ?? name.replace(/^(arc?)?(sin|cos|tan|sec|csc|cot)(h?)$/, (_, inverse, f, h) =>
-  `${inverse ? "inverse " : ""}${h && "hyperbolic "}${list("sine cosine tangent secant cosecant cotangent")[TRIG.indexOf(f)]}`);
-const ORDINALS = list("x x second third fourth fifth sixth seventh eighth ninth tenth");
-const ordinal = (number) => ORDINALS[number] ?? `${number}th`;
+// Speech: the ends of what is long are said. For `WORDS.…` the build puts the words of the book's language (render/script_words.py).
+const listed = (row) => row.split(", ");
+const FUNCTION_NAMES = {
+  exp: WORDS.exp, ln: WORDS.ln, sgn: WORDS.sgn,
+  f: WORDS.circular, arcf: WORDS.inverse, fh: WORDS.hyperbolic, arfh: WORDS.inverse_hyperbolic,
+};
+const spokenFunction = (name) => {
+  const place = TRIG.findIndex((f) => name.includes(f));
+  return FUNCTION_NAMES[name] ?? listed(FUNCTION_NAMES[name.replace(TRIG[place], "f")])[place];
+};
+const ordinal = (number) => listed(WORDS.ordinals)[number - 2] ?? fill(WORDS.nth, number);
 /** Whether the ear needs no mark at its end. */
 const isShort = ([sign, a, b, more], tree) => {
   if (sign === "-") return isShort(a, a);
@@ -73,44 +79,49 @@ const isShort = ([sign, a, b, more], tree) => {
   return !op(tree) || sign === "C" || isFraction(tree);
 };
 const isBrief = (tree) => isShort(tree, tree);
+const told = (text, ...trees) => fill(text, ...trees.map(speech));
+/** A text and, where what is inside is long, the word for its end. */
+const ended = (text, inner, end) => text + (isBrief(inner) ? "" : `, ${end}`);
+const RELATIONS = {
+  "=": WORDS.equals, "<": WORDS.less, ">": WORDS.greater, "<=": WORDS.at_most, ">=": WORDS.at_least, "!=": WORDS.unequal,
+};
 const SPEECH = {
-  fence: (text) => `open bracket ${text} close bracket`,
+  fence: (text) => fill(WORDS.brackets, text),
   row: PLAIN.row,
-  sign: (negative, place) => (place ? (negative ? " minus " : " plus ") : negative ? "minus " : ""),
-  relation: (sign) => ` ${{
-    "=": "equals", "<": "is less than", ">": "is greater than", "<=": "is at most", ">=": "is at least", "!=": "is not equal to" }[sign]} `,
+  sign: (negative, place) => (place ? ` ${negative ? WORDS.minus : WORDS.plus} ` : negative ? `${WORDS.minus} ` : ""),
+  relation: (sign) => ` ${RELATIONS[sign]} `,
   join(before, after) {
     const power = op(after) === "^", base = power ? after[1] : after;
-    return !op(before) && !isConstant(before) && before !== "infinity" && (isName(base) || (isConstant(base) && !power)) ? " " : " times ";
+    return !op(before) && !isConstant(before) && before !== "infinity" && (isName(base) || (isConstant(base) && !power)) ? " " : ` ${WORDS.times} `;
   },
-  "": ([name]) => name.replace("_", " sub "),
-  C: "①", diverges: PLAIN.diverges, doesnotexist: PLAIN.doesnotexist,
-  applied: (name, a, fenced) => `${name} of ${fenced(a, !isBrief(a) && op(a) !== "abs")}`,
+  ""([name]) {
+    const [base, index] = name.split("_");
+    return index ? fill(WORDS.index, base, index) : name === "infinity" ? WORDS.infinity : name;
+  },
+  C: "①", diverges: WORDS.diverges, doesnotexist: WORDS.does_not_exist,
+  applied: (name, a, fenced) => fill(WORDS.applied, name, fenced(a, !isBrief(a) && op(a) !== "abs")),
   call: ([a], fenced, [name]) => SPEECH.applied(spokenFunction(name), a, fenced),
-  log: ([base, a], fenced) => SPEECH.applied(`the logarithm to base ${speech(base)}`, a, fenced),
-  ended: (text, inner, what) => text + (isBrief(inner) ? "" : `, end ${what}`),
-  sqrt: ([a]) => SPEECH.ended(`the square root of ${speech(a)}`, a, "root"),
-  root: ([index, a]) => SPEECH.ended(`the ${index === "3" ? "cube" : ordinal(index)} root of ${speech(a)}`, a, "root"),
-  abs: ([a]) => SPEECH.ended(`the absolute value of ${speech(a)}`, a, "absolute value"),
+  log: ([base, a], fenced) => SPEECH.applied(told(WORDS.log, base), a, fenced),
+  sqrt: ([a]) => ended(told(WORDS.root, a), a, WORDS.root_end),
+  root: ([index, a]) =>
+    ended(index === "3" ? told(WORDS.cube_root, a) : fill(WORDS.nth_root, ordinal(index), speech(a)), a, WORDS.root_end),
+  abs: ([a]) => ended(told(WORDS.absolute, a), a, WORDS.absolute_end),
   "/"([a, b]) {
     if (isWhole(a) && isWhole(b) && b > 1 && b < 11 && a > 0 && a < 21) {
-      const part = { 2: "half", 4: "quarter" }[b] ?? ordinal(b);
-      return a < 2 ? `one ${part}` : `${a} ${b < 3 ? "halve" : part}s`;
+      const part = (row) => listed(row)[b - 2];
+      return a < 2 ? fill(WORDS.one, part(WORDS.part)) : `${a} ${part(WORDS.parts)}`;
     }
-    const said = `${speech(a)} over ${speech(b)}`;
-    return isBrief(a) && isBrief(b) ? said : `the fraction ${said}, end fraction`;
+    return told(isBrief(a) && isBrief(b) ? WORDS.over : WORDS.fraction, a, b);
   },
   "^"([base, exponent], fenced, tree) {
-    const word = isName(op(exponent) === "-" ? exponent[1] : exponent) ? "" : " power", f = raisedFunction(tree);
-    const raised = { 2: " squared", 3: " cubed" }[exponent] ?? SPEECH.ended(` to the${word} ${speech(exponent)}`, exponent, "power");
-    return f ? SPEECH.applied(spokenFunction(f[0]) + raised, f[1], fenced) : fenced(base, !isBrief(base)) + raised;
+    const word = isName(op(exponent) === "-" ? exponent[1] : exponent) ? WORDS.raised : WORDS.power, f = raisedFunction(tree);
+    const raised = { 2: WORDS.squared, 3: WORDS.cubed }[exponent] ?? ended(told(word, exponent), exponent, WORDS.power_end);
+    return f ? SPEECH.applied(`${spokenFunction(f[0])} ${raised}`, f[1], fenced) : `${fenced(base, !isBrief(base))} ${raised}`;
   },
-  integral: ([a, x, lower, upper]) =>
-    `the integral${lower ? ` from ${speech(lower)} to ${speech(upper)}` : ""} of ${speech(a)} with respect to ${speech(x)}`,
-  derivative: ([a, x, order]) => `the ${order > 1 ? `${ordinal(order)} ` : ""}derivative with respect to ${speech(x)} of ${speech(a)}`,
-  limit: ([a, x, point, side]) =>
-    `the limit as ${speech(x)} tends to ${speech(point)}${side && ` from the ${side === "+" ? "right" : "left"}`} of ${speech(a)}`,
-  between: "⑴ evaluated from ② equals ③ to ④",
+  integral: ([a, x, lower, upper]) => (lower ? told(WORDS.definite, lower, upper, a, x) : told(WORDS.integral, a, x)),
+  derivative: ([a, x, order]) => (order > 1 ? fill(WORDS.nth_derivative, ordinal(order), speech(x), speech(a)) : told(WORDS.derivative, x, a)),
+  limit: ([a, x, point, side]) => fill(WORDS.limit, speech(x), told(side ? (side === "+" ? WORDS.right : WORDS.left) : "①", point), speech(a)),
+  between: ([a, ...rest], fenced) => fill(WORDS.evaluated, fenced(a), ...rest.map(speech)),
 };
 
 // MathML Core, as a textbook sets it. Trees hold known words, letters and digits only: nothing to escape.
@@ -170,7 +181,7 @@ const MARKUP = {
     return subscript ? tag("msub", made, tag(/\D/.test(subscript) ? "mi" : "mn", subscript)) : made;
   },
   C: "①", sqrt: "<msqrt>①</msqrt>", root: "<mroot>②①</mroot>", "/": "<mfrac>①②</mfrac>",
-  diverges: "<mtext>diverges</mtext>", doesnotexist: "<mtext>does not exist</mtext>",
+  diverges: tag("mtext", WORDS.diverges), doesnotexist: tag("mtext", WORDS.does_not_exist),
   abs: ([a]) => fence(markup(a), "|", "|"),
   call: (parts, fenced, tree) => applied(tag("mi", tree[0]), tree, fenced),
   log: ([base], fenced, tree) => applied(tag("msub", "<mi>log</mi>", markup(base)), tree, fenced),

@@ -1,11 +1,9 @@
 // Reading a text: one tree, or an error that says what could be meant. The twin of notation/read.py.
 
-/** What is said of a refusal, by its code; § is the place in the text. */
+/** What is said of a refusal, by its code; ① is the place in the text. */
 const MESSAGES = {
-  empty: "There is no formula here.", unopened: "This bracket closes nothing.", unclosed: "“§” is never closed.",
-  unfinished: "The formula stops in the middle.", limit: "This is too large or nested too deeply.",
-  "number-after": "A number stands directly after something. Write 2x, x^2 or x*2.", undeclared: "“§” is not known here.",
-  differential: "Each integral needs one dx, at its end.", ambiguous: "“§” can be read in several ways.",
+  empty: WORDS.empty, unopened: WORDS.unopened, unclosed: WORDS.unclosed, unfinished: WORDS.unfinished, limit: WORDS.too_large,
+  "number-after": WORDS.number_after, undeclared: WORDS.undeclared, differential: WORDS.differential, ambiguous: WORDS.ambiguous,
 };
 const isNew = (tree, trees) => tree && !trees.some((known) => same(known, tree));
 const nextPlans = (plan, asked) => asked.slice(plan.length).flatMap(({ ways }, more) =>
@@ -61,10 +59,11 @@ const parse = (text, given) => {
   try {
     const rest = signs.slice(length).join("");
     const [trees, where] = explore(head.includes("$") ? rest.replace(/[ $]+$/, "") : rest, context);
-    return where ? refuse("ambiguous", where.start, where.end, `Write ${trees.map(plain).join(" or ")}.`, trees) : { tree: trees[0] };
+    return where ? refuse("ambiguous", where.start, where.end, fill(WORDS.write, trees.map(plain).join(` ${WORDS.either} `)), trees) : { tree: trees[0] };
   } catch (error) {
     if (!error.code) throw error;
     const start = error.start + length, end = error.end + length;
-    return { error: { ...error, message: (MESSAGES[error.code] ?? "“§” is not clear here.").replace("§", signs.slice(start, end).join("")), start, end } };
+    const message = fill(MESSAGES[error.code] ?? WORDS.unclear, signs.slice(start, end).join(""));
+    return { error: { ...error, message, start, end } };
   }
 };

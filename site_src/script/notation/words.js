@@ -36,7 +36,7 @@ const VOCABULARY = new Map([
   "~< < \\lt", "~> > \\gt", "~<= <= ≤ ⩽ \\le \\leq \\leqslant", "~>= >= ≥ ⩾ \\ge \\geq \\geqslant", "~!= != ≠ \\ne \\neq",
   "* \\cdot \\times \\ast", "^ **", "/ \\div", "( \\{ \\lbrace", ") \\} \\rbrace", "[ \\lbrack", "] \\rbrack", "t -> → \\to \\rightarrow",
   "U ∪ \\cup or and", "% \\frac \\dfrac \\tfrac \\cfrac", "epi \\pi π", "S \\int int ∫", "L \\lim lim",
-  "i \\infty infinity Infinity infty inf oo ∞", "r\\ \\sqrt", "r √", "r3 ∛", "r4 ∜", "< \\lvert", "> \\rvert", "| \\vert \\mid \\|",
+  "i \\infty infinity Infinity infty inf oo ∞ unendlich", "r\\ \\sqrt", "r √", "r3 ∛", "r4 ∜", "< \\lvert", "> \\rvert", "| \\vert \\mid \\|",
   "l \\left", "R \\right", ...[..."½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"].map((sign) => `h${sign.normalize("NFKC")} ${sign}`),
 ].flatMap((line) => list(line).map((typed, place, [says]) => [place ? typed : "", says])));
 const SUPERSCRIPTS = "⁰¹²³⁴⁵⁶⁷⁸⁹⁻";
@@ -70,5 +70,5 @@ const AT_TOKEN = sticky(
   "|(?<number>\\.?\\d)|(?<word>[A-Za-z]+)" +
   "|(?<upright>\\\\(?:operatorname\\*?|mathrm|text|textrm|mathit|mathop)␣\\{␣(?<inside>[^{}]*?)␣\\})" +
   `|(?<raised>[${SUPERSCRIPTS}]+)|(?<typed>\\\\(?:[A-Za-z]+|[{}|()\\[\\]])|\\*\\*|<=|>=|!=|->|.)`);
-const AT_ANSWER = /(diverge(?:s|nt)|does not converge)|does(?: not|n't) exist|DNE/y;
+const AT_ANSWER = /(diverg(?:es|ent|iert)|does not converge|konvergiert nicht)|does(?: not|n't) exist|existiert nicht|DNE/y;
 const HEAD = new RegExp(pattern("^␣\\$*␣(?:[A-Za-z]'*␣\\(␣§␣\\)|[yFIfg]'*|d[yFf]␣/␣d§)␣=(?!=)"));
