@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 from everyline.derive import Budget, Derivation, derive
-from everyline.notation import Context, parse, parse_domain, parse_question, plain
+from everyline.notation import Context, parse, parse_domain, parse_given, parse_question, plain
 from everyline.notation.question import Given, Question
 from everyline.notation.tree import Node
 
 
-def ask(text: str, domain: str | None = None) -> Question:
-    question = parse_question(text, Given(), Context())
+def ask(text: str, domain: str | None = None, given: str = "") -> Question:
+    known = parse_given(given, Context()) if given else Given()
+    question = parse_question(text, known, Context(names=known.names))
     if domain is None:
         return question
     return Question(question.node, question.given, parse_domain(domain, question.variable, Context(names=frozenset({question.variable}))))
 
 
 def solve(text: str, **options: object) -> Derivation:
-    domain = options.pop("domain", None)
-    return derive(ask(text, domain), budget=Budget(seconds=10), **options)  # type: ignore[arg-type]
+    domain, given = options.pop("domain", None), str(options.pop("given", ""))
+    return derive(ask(text, domain, given), budget=Budget(seconds=10), **options)  # type: ignore[arg-type]
 
 
 def tree(text: str, variable: str = "x") -> Node:

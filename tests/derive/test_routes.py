@@ -45,6 +45,25 @@ def test_every_displayed_equality_is_checked(text: str) -> None:
         assert not contains(route.answer, Integral)
 
 
+@pytest.mark.parametrize(
+    ("text", "differentials"),
+    [
+        (r"\int e^{\sqrt{x}} \, dx", ["dx = 2*u du", "dq = e^u du", "dp = 1 du"]),  # parts inside a substitution are in its letter
+        (r"\int x^2e^x \, dx", ["dv = e^x dx", "du = 2*x dx", "dv = e^x dx", "du = 1 dx"]),
+        (r"\int \sqrt{9-x^2} \, dx", ["dx = 3*cos(theta) dtheta"]),
+        (r"\int ae^{ax}\cos(e^{ax}) \, dx", ["du = a*e^(a*x) dx"]),  # never a parameter
+    ],
+)
+def test_a_differential_is_in_the_letter_of_its_integral(text: str, differentials: list[str]) -> None:
+    lines = solve(text, given="a > 0").routes[0].lines
+    said = [
+        f"d{plain(line.left)} = {plain(line.shown, every_operator=True)} d{line.variable}"
+        for line in lines
+        if line.kind == "differential" and line.left
+    ]
+    assert said == differentials
+
+
 @pytest.mark.parametrize("text", QUESTIONS)
 def test_a_second_run_gives_the_same_lines_to_the_letter(text: str) -> None:
     assert written(solve(text)) == written(solve(text))

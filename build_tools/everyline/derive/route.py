@@ -15,7 +15,7 @@ class Line:
     """One line of a worked solution.
 
     `kind` `equal`: the expression `shown`, equal to the line before (for an indefinite integral: up to a constant);
-    `let` and `differential`: preparation, `left = shown`; `form`: an equation of differentials, both sides
+    `let`: a name, `left = shown`; `differential`: `d(left) = shown · d(variable)`; `form`: an equation of differentials, both sides
     kept as their integrals. `detail` are the finer lines of its fold.
     """
 
@@ -25,6 +25,7 @@ class Line:
     checked: Checked | None
     left: Node | None = None
     detail: tuple[Line, ...] = ()
+    variable: str = ""
 
 
 @dataclass(frozen=True, slots=True)

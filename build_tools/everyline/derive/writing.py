@@ -88,7 +88,8 @@ class Writer:
         if shown.kind == "let":
             return Line("let", shown.right, reason, None, shown.left)
         if shown.kind == "differential":
-            return Line("differential", shown.right, reason, self._differential(shown, plan), shown.left)
+            checked, variable = self._differential(shown, plan)
+            return Line("differential", shown.right, reason, checked, shown.left, variable=variable)
         return Line("equal", shown.right, reason, self.checked_equal(shown.left, shown.right), shown.left)
 
     def checked_equal(self, left: Node, right: Node) -> Checked:
@@ -106,7 +107,7 @@ class Writer:
             raise NotWritten
         return verdict
 
-    def _differential(self, shown: Shown, plan: Plan) -> Checked:
+    def _differential(self, shown: Shown, plan: Plan) -> tuple[Checked, str]:
         """d(name) = derivative · d(variable): of a new name by the question's variable, or of that variable by the new name."""
         assert isinstance(shown.left, Name)
         bound = dict(plan.step.bindings)
@@ -114,7 +115,7 @@ class Writer:
         function = bound.get(shown.left.name) or lets[shown.left]
         variable = plan.question.variable if shown.left.name in bound else plan.step.bindings[0][0]
         domain = None if variable != self.question.variable else self.question.domain
-        return self.proved(DerivativeOf(function, 1, shown.right, Setting(variable, domain, self.question.given)))
+        return self.proved(DerivativeOf(function, 1, shown.right, Setting(variable, domain, self.question.given))), variable
 
     # -- plans --------------------------------------------------------------------------------------------------
 

@@ -13,6 +13,7 @@ from .style import (
     is_atom,
     is_bare_in_limit,
     is_mixed,
+    needs_brackets_before_differential,
     needs_brackets_in_product,
     needs_brackets_in_sum,
     quick_derivative,
@@ -48,11 +49,8 @@ from .tree import (
     Sum,
     Union,
 )  # fmt: skip
-from .words import FUNCTION_WORDS, GREEK
+from .words import FUNCTION_WORDS, GREEK, LATEX_FUNCTIONS
 
-_COMMANDS = frozenset((
-    "sin", "cos", "tan", "sec", "csc", "cot", "arcsin", "arccos", "arctan", "sinh", "cosh", "tanh", "coth", "exp", "ln",
-))  # fmt: skip
 _RELATIONS = {"<": "<", ">": ">", "<=": r"\le", ">=": r"\ge", "!=": r"\ne"}
 _WORDS = (*FUNCTION_WORDS, *GREEK, "pi", "int", "lim", "oo", "inf", "or", "and")
 
@@ -95,6 +93,10 @@ def fenced(node: Node, opening: str = "(", closing: str = ")") -> str:
     inside = latex(node)
     tall = any(command in inside for command in (r"\frac", r"\int", r"\lim", r"\left", r"\sqrt"))
     return rf"\left{opening}{inside}\right{closing}" if tall else f"{opening}{inside}{closing}"
+
+
+def before_differential(node: Node) -> str:
+    return fenced(node) if needs_brackets_before_differential(node) else latex(node)
 
 
 @latex.register
@@ -201,7 +203,7 @@ def _(node: Absolute) -> str:
 
 
 def function_name(function: str) -> str:
-    return f"\\{function}" if function in _COMMANDS else rf"\operatorname{{{function}}}"
+    return f"\\{function}" if function in LATEX_FUNCTIONS else rf"\operatorname{{{function}}}"
 
 
 def bare(node: Node) -> bool:
@@ -240,9 +242,7 @@ def _(node: Logarithm) -> str:
 @latex.register
 def _(node: Integral) -> str:
     limits = "" if node.lower is None or node.upper is None else f"_{{{exponent(node.lower)}}}^{{{exponent(node.upper)}}}"
-    inner = node.integrand
-    brackets = needs_brackets_in_sum(inner, True) and not isinstance(inner, Negative)
-    return rf"\int{limits} {fenced(inner) if brackets else latex(inner)}\,d{letter(node.variable)}"
+    return rf"\int{limits} {before_differential(node.integrand)}\,d{letter(node.variable)}"
 
 
 @latex.register

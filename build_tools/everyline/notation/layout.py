@@ -8,7 +8,16 @@ from functools import reduce, singledispatch
 from .build import names, number
 from .latex import bare, between
 from .plain import plain
-from .style import is_atom, is_bare_in_limit, needs_brackets_in_product, needs_brackets_in_sum, quick_derivative, raised_function, slashed
+from .style import (
+    is_atom,
+    is_bare_in_limit,
+    needs_brackets_before_differential,
+    needs_brackets_in_product,
+    needs_brackets_in_sum,
+    quick_derivative,
+    raised_function,
+    slashed,
+)  # fmt: skip
 from .tree import (
     Absolute,
     Call,
@@ -120,6 +129,10 @@ def _inside(node: Node, brackets: bool) -> Layout:
     return fenced(layout(node)) if brackets else layout(node)
 
 
+def before_differential(node: Node) -> Layout:
+    return _inside(node, needs_brackets_before_differential(node))
+
+
 @layout.register
 def _(node: Negative) -> Layout:
     return row("-", _inside(node.argument, needs_brackets_in_sum(node.argument, True)))
@@ -220,8 +233,7 @@ def _(node: Logarithm) -> Layout:
 
 @layout.register
 def _(node: Integral) -> Layout:
-    inner = node.integrand
-    body = _inside(inner, needs_brackets_in_sum(inner, True) and not isinstance(inner, Negative))
+    body = before_differential(node.integrand)
     sign = _bracket("∫", body)
     if node.lower is not None and node.upper is not None:
         sign = _with_limits(sign, _small(node.lower), _small(node.upper))

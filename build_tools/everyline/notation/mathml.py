@@ -14,6 +14,7 @@ from .style import (
     function_of,
     is_atom,
     is_bare_in_limit,
+    needs_brackets_before_differential,
     needs_brackets_in_product,
     needs_brackets_in_sum,
     quick_derivative,
@@ -112,6 +113,10 @@ def letter(name: str) -> str:
         return made
     below = f"<mn>{subscript}</mn>" if subscript.isdigit() else f"<mi>{escape(subscript)}</mi>"
     return f"<msub>{made}{below}</msub>"
+
+
+def before_differential(node: Node) -> str:
+    return fence(_set(node)) if needs_brackets_before_differential(node) else _set(node)
 
 
 @_set.register
@@ -214,9 +219,7 @@ def _(node: Integral) -> str:
     sign = '<mo largeop="true">∫</mo>'
     if node.lower is not None and node.upper is not None:
         sign = f"<msubsup>{sign}{_exponent(node.lower)}{_exponent(node.upper)}</msubsup>"
-    inner = node.integrand
-    brackets = needs_brackets_in_sum(inner, True) and not isinstance(inner, Negative)
-    return row(sign, fence(_set(inner)) if brackets else _set(inner), THIN, row("<mi>d</mi>", letter(node.variable)))
+    return row(sign, before_differential(node.integrand), THIN, row("<mi>d</mi>", letter(node.variable)))
 
 
 @_set.register

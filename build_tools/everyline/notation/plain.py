@@ -5,7 +5,14 @@ from __future__ import annotations
 from fractions import Fraction
 
 from .build import ONE, names, rebuild
-from .style import decimal_text, is_atom, needs_brackets_in_product, needs_brackets_in_sum, quick_derivative
+from .style import (
+    decimal_text,
+    is_atom,
+    needs_brackets_before_differential,
+    needs_brackets_in_product,
+    needs_brackets_in_sum,
+    quick_derivative,
+)
 from .tree import (
     Absolute,
     ArbitraryConstant,
@@ -42,6 +49,11 @@ def plain(node: Node, every_operator: bool = False) -> str:
     to a base become quotients (reading gives `calculator_form(node)`).
     """
     return _Printer(every_operator).text(calculator_form(node) if every_operator else node)
+
+
+def before_differential(node: Node) -> str:
+    """A factor as it stands before `dx`."""
+    return _Printer(full=False).before_differential(node)
 
 
 def calculator_form(node: Node) -> Node:
@@ -150,9 +162,10 @@ class _Printer:
 
     def _integral(self, node: Integral) -> str:
         limits = "" if node.lower is None or node.upper is None else f"_{self.script(node.lower)}^{self.script(node.upper)}"
-        inner = node.integrand
-        brackets = needs_brackets_in_sum(inner, True) and not isinstance(inner, Negative)
-        return f"int{limits} {self.fenced(inner) if brackets else self.text(inner)} d{self._name(Name(node.variable))}"
+        return f"int{limits} {self.before_differential(node.integrand)} d{self._name(Name(node.variable))}"
+
+    def before_differential(self, node: Node) -> str:
+        return self.fenced(node) if needs_brackets_before_differential(node) else self.text(node)
 
     def script(self, node: Node) -> str:
         simple = isinstance(node, Infinity | Name | Constant) or (isinstance(node, Number) and not node.places)

@@ -61,6 +61,11 @@ def needs_brackets_in_sum(node: Node, last: bool) -> bool:
     return isinstance(node, Sum | Equation | Inequality | Interval | Union) or (not last and isinstance(node, Limit))
 
 
+def needs_brackets_before_differential(node: Node) -> bool:
+    """A sum before `dx`; a sign alone needs none there."""
+    return needs_brackets_in_sum(node, True) and not isinstance(node, Negative)
+
+
 def needs_brackets_in_product(node: Node, last: bool) -> bool:
     return isinstance(node, Sum | Negative | Product) or is_open(node) or (isinstance(node, Integral) and not last)
 

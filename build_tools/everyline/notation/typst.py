@@ -10,6 +10,7 @@ from .style import (
     decimal_text,
     is_atom,
     is_bare_in_limit,
+    needs_brackets_before_differential,
     needs_brackets_in_product,
     needs_brackets_in_sum,
     quick_derivative,
@@ -91,6 +92,10 @@ def letter(name: str) -> str:
 def fenced(node: Node, opening: str = "paren.l", closing: str = "paren.r") -> str:
     """Brackets that grow with what is inside."""
     return f"lr({opening} {typst(node)} {closing})"
+
+
+def before_differential(node: Node) -> str:
+    return fenced(node) if needs_brackets_before_differential(node) else typst(node)
 
 
 @typst.register
@@ -184,9 +189,7 @@ def _(node: Logarithm) -> str:
 @typst.register
 def _(node: Integral) -> str:
     limits = "" if node.lower is None or node.upper is None else f"_({exponent(node.lower)})^({exponent(node.upper)})"
-    inner = node.integrand
-    brackets = needs_brackets_in_sum(inner, True) and not isinstance(inner, Negative)
-    return f"integral{limits} {fenced(inner) if brackets else typst(inner)} thin d {letter(node.variable)}"
+    return f"integral{limits} {before_differential(node.integrand)} thin d {letter(node.variable)}"
 
 
 @typst.register

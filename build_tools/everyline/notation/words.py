@@ -16,6 +16,8 @@ GREEK = {
 GREEK_SIGNS = {sign: name for name, sign in GREEK.items()} | {"φ": "phi"}
 
 _TRIG = ("sin", "cos", "tan", "sec", "csc", "cot")
+#: Functions that have a command of their own in LaTeX.
+LATEX_FUNCTIONS = frozenset((*_TRIG, "arcsin", "arccos", "arctan", "sinh", "cosh", "tanh", "coth", "exp", "ln"))
 #: Every function word that is understood, with or without backslash, and the tree's name for it.
 FUNCTION_WORDS: dict[str, str] = (
     {name: name for name in FUNCTIONS}

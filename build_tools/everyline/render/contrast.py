@@ -104,7 +104,7 @@ def _column(made: MadeContrast, number: int, here: Here) -> str:
     name = method(side.method, here.tell)
     label = name if made.source.kind == TWO_METHODS else f"{_LETTERS[number]}: {name}"
     lines: list[Line | None] = [row[number] for row in made.rows]
-    group = Named(f"side-{number + 1}", label, side.question.given.names)
+    group = Named(f"side-{number + 1}", label)
     head = element("h3", escape(label), id=f"side-{number + 1}")
     return element("section", head, line_list(lines, side.question.node, group, here), class_="ev-beside__column")
 

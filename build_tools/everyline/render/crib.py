@@ -59,7 +59,7 @@ def _contrast(made: MadeContrast) -> list[Block]:
     for number, side in enumerate(made.sides):
         lines = [row[number] for row in made.rows]
         blocks.append(Paragraph((Bold(f"{_LETTERS[number]}: {method(side.method)}"), " ", Maths(side.question.node))))
-        blocks.append(working("", side.question, [line for line in lines if line is not None]))
+        blocks.append(working("", [line for line in lines if line is not None]))
     names = {side.path: _LETTERS[number] for number, side in enumerate(made.sides)}
     for failure in made.failures:
         blocks.append(Paragraph((f"{method(failure.method)} in {names[failure.path]}? ", *words_of(failure.reason))))

@@ -43,9 +43,7 @@ def _row(step: Misstep, number: int, question: Question, here: Here) -> str:
 
 
 def _formula(step: Misstep, line: Line, question: Question) -> str:
-    return element(
-        "div", line_formula(line, step.lines, question.given.names), class_="ev-wide", tabindex=0, role="group", aria_label="A line"
-    )
+    return element("div", line_formula(line), class_="ev-wide", tabindex=0, role="group", aria_label="A line")
 
 
 def _said(step: Misstep, number: int, question: Question, here: Here) -> str:

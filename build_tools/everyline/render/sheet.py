@@ -73,8 +73,8 @@ def answer(item: Item, number: int, key: str, *, questions: bool = True) -> list
     questions = questions or key == "full"
     made: list[Block] = [Key(number, item.answers, _notes(item.keys), item.question.node if questions else None)]
     if key == "full":
-        made += [working("As the author writes it", item.question, lines) for lines in item.hand]
-        made += [working(method(route.method), item.question, route.lines) for route in item.routes[: 1 if item.hand else 2]]
+        made += [working("As the author writes it", lines) for lines in item.hand]
+        made += [working(method(route.method), route.lines) for route in item.routes[: 1 if item.hand else 2]]
     return made
 
 
@@ -88,21 +88,17 @@ def _notes(keys: Sequence[KeyVerdict]) -> Words:
     return ()
 
 
-def working(title: str, question: Asked, lines: Sequence[Line]) -> Working:
+def working(title: str, lines: Sequence[Line]) -> Working:
     """A worked solution.
 
     Raises:
         Unchecked: a line that nothing vouches for. Paper, too, has checked lines only.
     """
-    variables: dict[str, str] = {}
     rows = []
     for line in lines:
         if line.kind == "equal" and line.checked is None:
             raise Unchecked(title)
-        if line.kind == "let" and isinstance(line.left, Name):
-            variables[line.left.name] = next(iter(sorted(names(line.shown) - question.given.names)), question.variable)
-        other = variables.get(line.left.name, question.variable) if isinstance(line.left, Name) else question.variable
-        rows.append(WorkedLine(line.kind, line.shown, line.left, words_of(line.reason), other))
+        rows.append(WorkedLine(line.kind, line.shown, line.left, words_of(line.reason), line.variable))
     return Working(title, None, tuple(rows))
 
 

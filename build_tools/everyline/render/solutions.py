@@ -9,7 +9,9 @@ from dataclasses import dataclass
 from ..derive.route import Line, Reconciliation, Route
 from ..kernel import Checked
 from ..notation import latex, mathml, plain, speech
-from ..notation.build import ONE, ZERO, names, without_constant
+from ..notation.build import ONE, ZERO, without_constant
+from ..notation.latex import before_differential as latex_before
+from ..notation.mathml import before_differential as mathml_before
 from ..notation.question import Question
 from ..notation.tree import Integral, Name, Node
 from ..techniques import catalogue
@@ -65,7 +67,7 @@ def _solution(title: str, question: Question, lines: Sequence[Line], identity: s
     if isinstance(found, Checked) and found.grade == "proved":
         note += ", proved" if count == 1 else ", every one proved"
     summary = element("span", escape(title), class_="ev-fold__title") + element("span", note, class_="ev-fold__note")
-    inside = line_list(lines, question.node, Named(identity, title, question.given.names, tuple(film)), here)
+    inside = line_list(lines, question.node, Named(identity, title, tuple(film)), here)
     return fold(identity, summary, pace(), inside, kind="ev-solution")
 
 
@@ -99,11 +101,10 @@ def constant(where: str, value: Node) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Named:
-    """A group of lines: its id, what it is called aloud, the letters in it that stand for fixed numbers, and the way to each in a film."""
+    """A group of lines: its id, what it is called aloud, and the way to each in a film."""
 
     identity: str
     title: str
-    constants: frozenset[str] = frozenset()
     film: tuple[str, ...] = ()
 
 
@@ -112,36 +113,20 @@ def line_list(lines: Sequence[Line | None], opening: Node | None, group: Named, 
     rows = []
     if opening is not None:
         rows.append(element("li", _row(annotated("", opening), f"{group.title}: start", opening), class_="ev-line ev-line--start"))
-    variables = _variables(lines, group.constants)
     for number, line in enumerate(lines, 1):
         if line is None:
             rows.append(element("li", class_="ev-line ev-line--gap", aria_hidden="true"))
             continue
-        if line.kind == "let" and isinstance(line.left, Name):
-            variables[line.left.name] = _variable_in(line.shown, group.constants)
         film = group.film[number - 1 : number]
-        place = Named(f"{group.identity}-line-{number}", f"{group.title}: line {number}", group.constants, film)
-        rows.append(_line(line, variables, place, here))
+        place = Named(f"{group.identity}-line-{number}", f"{group.title}: line {number}", film)
+        rows.append(_line(line, place, here))
     return element("ol", *rows, class_="ev-lines", role="list")
 
 
-def line_formula(line: Line, lines: Sequence[Line], constants: frozenset[str]) -> str:
-    """The formula of one line of a solution, `= …`, `u = …` or `du = … dx`."""
-    return _set(line, _variables(lines, constants).get(line.left.name, "x") if isinstance(line.left, Name) else "")
-
-
-def _variables(lines: Sequence[Line | None], constants: frozenset[str]) -> dict[str, str]:
-    """What each letter of a substitution depends on."""
-    lets = [line for line in lines if line is not None and line.kind == "let"]
-    # In `dq = e^u du` the letter u is known only from the line that integrates it: the first meaning of a name, wherever it stands.
-    return {line.left.name: _variable_in(line.shown, constants) for line in reversed(lets) if isinstance(line.left, Name)}
-
-
-def _line(line: Line, variables: dict[str, str], place: Named, here: Here) -> str:
+def _line(line: Line, place: Named, here: Here) -> str:
     if line.kind == "equal" and line.checked is None:
         raise Unchecked(plain(line.shown))
-    other = variables.get(line.left.name, "x") if isinstance(line.left, Name) else ""
-    shown = element("div", _row(_set(line, other), place.title, line.shown, line.left), class_="ev-line__formula")
+    shown = element("div", _row(line_formula(line), place.title, line.shown, line.left), class_="ev-line__formula")
     doubt = "" if isinstance(line.checked, Checked) and line.checked.grade == "proved" else badge(line.checked, here)
     said = (sentence(line.reason, here.tell) if line.reason.text else "", doubt, *place.film)
     reason = element("p", *said, class_="ev-line__reason") if any(said) else ""
@@ -149,7 +134,7 @@ def _line(line: Line, variables: dict[str, str], place: Named, here: Here) -> st
     # A finer line that says no more than the line itself would be a fold opened for nothing.
     detail = tuple(finer for finer in line.detail if finer.shown != without_constant(line.shown))
     if detail:
-        inside = Named(f"{place.identity}-finer", f"{place.title}, finer", place.constants)
+        inside = Named(f"{place.identity}-finer", f"{place.title}, finer")
         finer = fold(inside.identity, "In finer steps", line_list(detail, None, inside, here), kind="ev-finer")
     kind = "equal" if line.kind == "equal" and line.left is None else "aside"
     return element("li", shown, reason, finer, id=place.identity, class_=f"ev-line ev-line--{kind}")
@@ -161,39 +146,47 @@ def _row(made: str, name: str, *parts: Node | None) -> str:
     return scrolling(made, name)
 
 
-def _set(line: Line, variable: str) -> str:
-    """The formula of a line: `= …` under the line before, `u = …`, or `du = … d(variable)`."""
+def line_formula(line: Line) -> str:
+    """The formula of a line: `= …` under the line before, `u = …`, or `du = … dx`."""
     if line.left is None:
         return annotated("<mo>=</mo>", line.shown, tex="= {}", spoken="equals {}")
     if line.kind == "form" and isinstance(line.left, Integral) and isinstance(line.shown, Integral):
         return _forms(line.left, line.shown)
     if line.kind == "differential" and isinstance(line.left, Name):
-        return _differentials(line.left, line.shown, Name(variable))
+        return _differentials(line.left, line.shown, Name(line.variable))
     before = f"{_inner(line.left)}<mo>=</mo>"
     return annotated(before, line.shown, tex=f"{latex(line.left)} = {{}}", spoken=f"{speech(line.left)} equals {{}}")
 
 
 def _differentials(new: Name, factor: Node, old: Name) -> str:
     """`du = 2x dx`; a factor of one is not written."""
-    before, after = f"{_differential(new)}<mo>=</mo>", _differential(old)
-    tex, spoken = f"d{latex(new)} = ", f"d {speech(new)} equals "
-    if factor == ONE:
-        return row(f"{before}{after}", f"{tex}d{latex(old)}", f"{spoken}d {speech(old)}")
-    whole = f"{tex}{latex(factor)} \\, d{latex(old)}"
-    return annotated(before, factor, f'<mspace width="0.17em"/>{after}', whole, f"{spoken}{speech(factor)} d {speech(old)}")
+    return row(
+        f"{_differential(new)}<mo>=</mo>{_times(factor)}{_differential(old)}",
+        f"d{latex(new)} = {_times_tex(factor)}d{latex(old)}",
+        f"d {speech(new)} equals {_times_spoken(factor)}d {speech(old)}",
+    )
 
 
 def _forms(left: Integral, right: Integral) -> str:
     """`x dx = 1/2 du`, the two sides kept as the integrals of these differentials."""
     sides = [(form.integrand, Name(form.variable)) for form in (left, right)]
-    made = [("" if f == ONE else f'{_inner(f)}<mspace width="0.17em"/>') + _differential(x) for f, x in sides]
-    tex = ["" if f == ONE else f"{latex(f)} \\, " for f, _ in sides]
-    spoken = ["" if f == ONE else f"{speech(f)} " for f, _ in sides]
     return row(
-        "<mo>=</mo>".join(made),
-        " = ".join(f"{front}d{latex(x)}" for front, (_, x) in zip(tex, sides, strict=True)),
-        " equals ".join(f"{front}d {speech(x)}" for front, (_, x) in zip(spoken, sides, strict=True)),
+        "<mo>=</mo>".join(f"{_times(f)}{_differential(x)}" for f, x in sides),
+        " = ".join(f"{_times_tex(f)}d{latex(x)}" for f, x in sides),
+        " equals ".join(f"{_times_spoken(f)}d {speech(x)}" for f, x in sides),
     )
+
+
+def _times(factor: Node) -> str:
+    return "" if factor == ONE else f'<mrow>{mathml_before(factor)}</mrow><mspace width="0.17em"/>'
+
+
+def _times_tex(factor: Node) -> str:
+    return "" if factor == ONE else rf"{latex_before(factor)} \, "
+
+
+def _times_spoken(factor: Node) -> str:
+    return "" if factor == ONE else f"{speech(factor)} "
 
 
 def _inner(node: Node) -> str:
@@ -203,8 +196,3 @@ def _inner(node: Node) -> str:
 
 def _differential(name: Name) -> str:
     return f"<mrow><mi>d</mi>{_inner(name)}</mrow>"
-
-
-def _variable_in(node: Node, constants: frozenset[str]) -> str:
-    """The name that an expression depends on."""
-    return next(iter(sorted(names(node) - constants)), "x")

@@ -6,8 +6,8 @@ import textwrap
 
 from ..derive.route import Attempt, Derivation, Line, Route
 from ..notation import plain
-from ..notation.build import ONE, names
-from ..notation.layout import Layout, layout, row
+from ..notation.build import ONE
+from ..notation.layout import Layout, before_differential, layout, row
 from ..notation.message import fill
 from ..notation.tree import Name, Node
 from ..techniques import catalogue
@@ -42,7 +42,7 @@ def inline(node: Node) -> str:
 
 def _route(route: Route, number: int, width: int) -> str:
     title = catalogue()[route.method].title
-    rows = [(_formula(line, route.question.variable), fill(line.reason, inline) + _grade(line)) for line in route.lines]
+    rows = [(_formula(line), fill(line.reason, inline) + _grade(line)) for line in route.lines]
     column = min(_REASONS, max(formula.width for formula, _ in rows) + 3)
     body = [_beside(formula, reason, column, width) for formula, reason in [(layout(route.question.node), ""), *rows]]
     return "\n\n".join([f"Method {number}: {title}", *body])
@@ -61,19 +61,13 @@ def _beside(formula: Layout, reason: str, column: int, width: int) -> str:
     return "\n".join(map(str.rstrip, rows))
 
 
-def _formula(line: Line, variable: str) -> Layout:
+def _formula(line: Line) -> Layout:
     if line.kind == "differential" and line.left is not None:
-        factor: list[Layout | str] = [] if line.shown == ONE else [layout(line.shown), " "]
-        return row("    d", layout(line.left), " = ", *factor, "d", layout(Name(_other(line, variable))))
+        factor: list[Layout | str] = [] if line.shown == ONE else [before_differential(line.shown), " "]
+        return row("    d", layout(line.left), " = ", *factor, "d", layout(Name(line.variable)))
     if line.left is not None:
         return row("    ", layout(line.left), " = ", layout(line.shown))
     return row("= ", layout(line.shown))
-
-
-def _other(line: Line, variable: str) -> str:
-    """The variable that a differential is in: the question's own, or for `dx = … dθ` the new one."""
-    new = isinstance(line.left, Name) and line.left.name == variable
-    return next(iter(sorted(names(line.shown) - {variable})), variable) if new else variable
 
 
 def _grade(line: Line) -> str:

@@ -6,8 +6,9 @@ from collections.abc import Callable
 
 from ...notation import latex, plain
 from ...notation.build import ONE
-from ...notation.latex import letter
-from ...notation.tree import Node
+from ...notation.latex import before_differential as latex_before
+from ...notation.plain import before_differential as plain_before
+from ...notation.tree import Name, Node
 from .model import Block, Bold, Document, Formulas, Heading, Key, Maths, Paragraph, Question, Tex, Title, Words, WorkedLine, Working
 
 
@@ -58,8 +59,9 @@ class _Writer:
     def line(self, line: WorkedLine) -> str:
         shown = self.show(line.shown)
         if line.kind == "differential" and line.left is not None:
-            factor = "" if line.shown == ONE else f"{shown} "
-            said = f"d{self.show(line.left)} = {factor}d{letter(line.variable) if self.show is latex else line.variable}"
+            before = latex_before if self.show is latex else plain_before
+            factor = "" if line.shown == ONE else f"{before(line.shown)} "
+            said = f"d{self.show(line.left)} = {factor}d{self.show(Name(line.variable))}"
         else:
             said = f"{self.show(line.left) + ' ' if line.left is not None else ''}= {shown}"
         reason = self.words(line.reason)

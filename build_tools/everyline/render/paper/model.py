@@ -86,7 +86,7 @@ class WorkedLine:
     shown: Node
     left: Node | None = None
     reason: Words = ()
-    variable: str = "x"
+    variable: str = ""
 
 
 @dataclass(frozen=True, slots=True)

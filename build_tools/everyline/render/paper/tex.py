@@ -6,7 +6,7 @@ import re
 
 from ...notation import latex
 from ...notation.build import ONE
-from ...notation.latex import letter
+from ...notation.latex import before_differential, letter
 from ...notation.tree import Node
 from .model import Block, Bold, Document, Formulas, Heading, Key, Maths, Paragraph, Question, Tex, Title, Words, WorkedLine, Working
 
@@ -89,7 +89,7 @@ def _key(key: Key) -> str:
 
 def _line(line: WorkedLine) -> str:
     if line.kind == "differential" and line.left is not None:
-        factor = "" if line.shown == ONE else rf"{latex(line.shown)}\,"
+        factor = "" if line.shown == ONE else rf"{before_differential(line.shown)}\,"
         said = rf"\quad d{latex(line.left)} = {factor}d{letter(line.variable)}"
     else:
         said = f"{latex(line.left) + ' ' if line.left is not None else ''}= {latex(line.shown)}"

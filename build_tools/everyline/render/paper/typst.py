@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ...notation.build import ONE
 from ...notation.tree import Node
-from ...notation.typst import letter, typst
+from ...notation.typst import before_differential, letter, typst
 from .model import Block, Bold, Document, Formulas, Heading, Key, Maths, Paragraph, Question, Tex, Title, Words, WorkedLine, Working
 from .qr import qr
 from .teachers_tex import teachers_tex
@@ -130,7 +130,7 @@ def _working(working: Working) -> str:
 
 def _line(line: WorkedLine) -> str:
     if line.kind == "differential" and line.left is not None:
-        factor = "" if line.shown == ONE else f"{typst(line.shown)} thin "
+        factor = "" if line.shown == ONE else f"{before_differential(line.shown)} thin "
         formula = f"#h(1.2em) $display(d {typst(line.left)} = {factor}d {letter(line.variable)})$"
     elif line.left is not None:
         formula = f"#h(1.2em) {_maths(line.shown, display=True, before=f'{typst(line.left)} = ')}"
