@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from ..book.data import Book
 from ..book.formulas import Section, formula_sheet
+from ..language import translator
+from ..notation.message import sentence
 from ..notation.tree import Equation, Node
 from .addresses import Addresses, Here
 from .errata import edition
@@ -11,10 +13,11 @@ from .formulas import conditions, wide
 from .markup import element, escape, heading
 from .page import Page
 from .paper.model import Block, Document, Formulas, Heading, Title, Words
+from .sheet import Tell
 from .sheet import conditions as where
 
-TITLE, FORMULAS, FILE = "Formulas", "formulas.md", "sheets/formulas.pdf"
-_SAID = "What the worked solutions of this book take as known. Every formula was proved before it was printed."
+TITLE, FORMULAS, FILE = sentence("Formulas"), "formulas.md", "sheets/formulas.pdf"
+_SAID = sentence("What the worked solutions of this book take as known. Every formula was proved before it was printed.")
 
 
 def formulas_page(addresses: Addresses) -> Page:
@@ -42,13 +45,14 @@ def _condition(said: str) -> str:
 
 def formula_document(book: Book) -> Document:
     """The sheet for paper."""
-    blocks: list[Block] = [Title(TITLE, (_SAID,))]
+    tell = translator(book.conventions.language)
+    blocks: list[Block] = [Title(tell(TITLE), (tell(_SAID),))]
     for section in formula_sheet():
-        blocks += [Heading((section.title,)), Formulas(_rows(section))]
+        blocks += [Heading((tell(section.title),)), Formulas(_rows(section, tell))]
     said = (book.conventions.title, edition(book), book.conventions.license)
     address = f"{book.conventions.address}formulas/" if book.conventions.address else ""
-    return Document(TITLE, tuple(blocks), " · ".join(filter(None, said)), address, book.conventions.language)
+    return Document(tell(TITLE), tuple(blocks), " · ".join(filter(None, said)), address, book.conventions.language)
 
 
-def _rows(section: Section) -> tuple[tuple[Node, Node, Words], ...]:
-    return tuple((f.question.node, f.answer, where(f.question)) for f in section.formulas)
+def _rows(section: Section, tell: Tell) -> tuple[tuple[Node, Node, Words], ...]:
+    return tuple((f.question.node, f.answer, where(f.question, tell)) for f in section.formulas)

@@ -11,6 +11,7 @@ from ..diagnostics.formats.text import HasLines
 from ..kernel import Checked
 from ..notation import words as in_words
 from ..notation.build import contains
+from ..notation.message import sentence
 from ..notation.question import Question
 from ..notation.tree import Derivative, Node
 from ..source.problem import Chapter
@@ -33,10 +34,10 @@ from .solutions import checking, method, reconciled, worked, written_out
 
 #: What a question asks for, by its kind.
 ASKS = {
-    "indefinite": "Find the antiderivatives",
-    "definite": "Find the value",
-    "derivative": "Differentiate",
-    "limit": "Find the limit",
+    "indefinite": sentence("Find the antiderivatives"),
+    "definite": sentence("Find the value"),
+    "derivative": sentence("Differentiate"),
+    "limit": sentence("Find the limit"),
 }
 #: The checker's remarks (`kernel.claims.Remark`) for a reader.
 _REMARKS = {

@@ -2,24 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from ..book.data import Book, KeyVerdict, Vouched
 from ..book.sheets import Item, Sheet, Version
 from ..derive.route import Line
 from ..kernel import Checked
+from ..language import translator
 from ..notation.build import names
+from ..notation.message import sentence
 from ..notation.question import Question as Asked
 from ..notation.tree import Inequality, Infinity, Interval, Name, Negative, Node, Region
 from .errata import edition
 from .markup import bare
-from .paper.model import Block, Document, Key, Maths, Question, Title, Words, WorkedLine, Working, words_of
+from .paper.model import Block, Document, Key, Maths, Question, Title, Words, WorkedLine, Working, filled, words_of
 from .problem_page import ASKS
 from .solutions import Unchecked, method
 
 #: Room below a question in millimetres, by its level.
 ROOM = {1: 32, 2: 50, 3: 72}
 KEYS = ("none", "short", "full")
+AUTHORS_OWN = sentence("As the author writes it")
+Tell = Callable[[str], str]
 
 
 def document(sheet: Sheet, book: Book, *, key: str = "none", room: int | None = None) -> Document:
@@ -27,13 +31,14 @@ def document(sheet: Sheet, book: Book, *, key: str = "none", room: int | None = 
 
     `room` is what is left free below every question, in millimetres; None: as much as its level wants.
     """
-    blocks = [block for version in sheet.versions for block in _questions(version, sheet, room)]
-    return _document(sheet, book, tuple(blocks) + (key_blocks(sheet, key) if key != "none" else ()))
+    tell = translator(book.conventions.language)
+    blocks = [block for version in sheet.versions for block in _questions(version, sheet, room, tell)]
+    return _document(sheet, book, tuple(blocks) + (key_blocks(sheet, key, tell) if key != "none" else ()))
 
 
 def key_document(sheet: Sheet, book: Book, *, key: str = "short") -> Document:
     """The keys alone, each question with its answer."""
-    return _document(sheet, book, key_blocks(sheet, key, questions=True))
+    return _document(sheet, book, key_blocks(sheet, key, translator(book.conventions.language), questions=True))
 
 
 def _document(sheet: Sheet, book: Book, blocks: tuple[Block, ...]) -> Document:
@@ -47,48 +52,50 @@ def page_address(path: str) -> str:
     return path.removesuffix("index.md").removesuffix(".md") + ("/" if path and not path.endswith("index.md") else "")
 
 
-def _questions(version: Version, sheet: Sheet, room: int | None) -> list[Block]:
+def _questions(version: Version, sheet: Sheet, room: int | None, tell: Tell) -> list[Block]:
     kinds = {item.question.kind for item in version.items}
-    task = f"{ASKS[kinds.pop()]}." if len(kinds) == 1 else "Work out each of these."
-    made: list[Block] = [Title(bare(sheet.title), (f"Version {version.label}. {task}" if version.label else task,), signed=True)]
+    task = f"{tell(ASKS[kinds.pop()])}." if len(kinds) == 1 else tell("Work out each of these.")
+    below = f"{tell('Version {version}.').format(version=version.label)} {task}" if version.label else task
+    made: list[Block] = [Title(bare(sheet.title), (below,), signed=True)]
     for number, item in enumerate(version.items, 1):
         space = ROOM[item.level] if room is None else room
-        made.append(Question(number, item.question.node, conditions(item.question), space))
+        made.append(Question(number, item.question.node, conditions(item.question, tell), space))
     return made
 
 
-def key_blocks(sheet: Sheet, key: str, *, questions: bool = False) -> tuple[Block, ...]:
+def key_blocks(sheet: Sheet, key: str, tell: Tell, *, questions: bool = False) -> tuple[Block, ...]:
     """The keys of every version, each on a page of its own."""
     made: list[Block] = []
     for version in sheet.versions:
-        label = f"Key to version {version.label}" if version.label else "Key"
-        made.append(Title(f"{bare(sheet.title)}: {label[0].lower()}{label[1:]}"))
+        label = tell("{title}: key to version {version}" if version.label else "{title}: key")
+        made.append(Title(label.format(title=bare(sheet.title), version=version.label)))
         for number, item in enumerate(version.items, 1):
-            made += answer(item, number, key, questions=questions)
+            made += answer(item, number, key, tell, questions=questions)
     return tuple(made)
 
 
-def answer(item: Item, number: int, key: str, *, questions: bool = True) -> list[Block]:
+def answer(item: Item, number: int, key: str, tell: Tell, *, questions: bool = True) -> list[Block]:
     """One question's answers, and with the key `full` its worked solutions: the author's own first, then the preferred one."""
     questions = questions or key == "full"
-    made: list[Block] = [Key(number, item.answers, _notes(item.keys), item.question.node if questions else None)]
+    made: list[Block] = [Key(number, item.answers, _notes(item.keys, tell), item.question.node if questions else None)]
     if key == "full":
-        made += [working("As the author writes it", lines) for lines in item.hand]
-        made += [working(method(route.method), route.lines) for route in item.routes[: 1 if item.hand else 2]]
+        made += [working(tell(AUTHORS_OWN), lines, tell) for lines in item.hand]
+        made += [working(method(route.method, tell), route.lines, tell) for route in item.routes[: 1 if item.hand else 2]]
     return made
 
 
-def _notes(keys: Sequence[KeyVerdict]) -> Words:
+def _notes(keys: Sequence[KeyVerdict], tell: Tell) -> Words:
     """What a teacher must know of a key that is not simply proved."""
     for verdict in keys:
         if isinstance(verdict.outcome, Vouched):
-            return (f"{verdict.outcome.name} answers for this",)
+            return (tell("{name} answers for this").format(name=verdict.outcome.name),)
         if isinstance(verdict.outcome, Checked) and verdict.outcome.grade != "proved":
-            return (f"agrees to {verdict.outcome.digits} digits at {verdict.outcome.points} points",)
+            said = tell("agrees to {digits} digits at {points} points")
+            return (said.format(digits=verdict.outcome.digits, points=verdict.outcome.points),)
     return ()
 
 
-def working(title: str, lines: Sequence[Line]) -> Working:
+def working(title: str, lines: Sequence[Line], tell: Tell) -> Working:
     """A worked solution.
 
     Raises:
@@ -98,24 +105,24 @@ def working(title: str, lines: Sequence[Line]) -> Working:
     for line in lines:
         if line.kind == "equal" and line.checked is None:
             raise Unchecked(title)
-        rows.append(WorkedLine(line.kind, line.shown, line.left, words_of(line.reason), line.variable))
+        rows.append(WorkedLine(line.kind, line.shown, line.left, words_of(line.reason, tell), line.variable))
     return Working(title, None, tuple(rows))
 
 
-def conditions(question: Asked) -> Words:
+def conditions(question: Asked, tell: Tell) -> Words:
     """Where a question is asked and what is assumed of its letters; empty when there is nothing to say."""
     made: list[Words] = []
     if question.domain is not None:
-        made.append(("for ", *_region(question.domain, question.variable)))
+        made.append(filled(tell("for {region}"), region=_region(question.domain, question.variable, tell)))
     letters: list[Words] = [(Maths(condition),) for condition in question.given.conditions]
     mentioned = frozenset(name for condition in question.given.conditions for name in names(condition))
     for parameter in question.given.parameters:
         if parameter.integer:
-            letters.append((Maths(Name(parameter.name)), " a whole number"))
+            letters.append(filled(tell("{name} a whole number"), name=(Maths(Name(parameter.name)),)))
         elif parameter.name not in mentioned:
-            letters.append((Maths(Name(parameter.name)), " a constant"))
+            letters.append(filled(tell("{name} a constant"), name=(Maths(Name(parameter.name)),)))
     if letters:
-        made.append(("where ", *_joined(letters, ", ")))
+        made.append(filled(tell("where {letters}"), letters=_joined(letters, ", ")))
     return _joined(made, ", ")
 
 
@@ -123,12 +130,12 @@ def _joined(parts: Sequence[Words], between: str) -> Words:
     return tuple(piece for number, part in enumerate(parts) for piece in ((between, *part) if number else part))
 
 
-def _region(domain: Region, variable: str) -> Words:
+def _region(domain: Region, variable: str, tell: Tell) -> Words:
     parts = (domain,) if isinstance(domain, Interval) else domain.parts
-    return _joined([_interval(part, variable) for part in parts], " or ")
+    return _joined([_interval(part, variable, tell) for part in parts], f" {tell('or')} ")
 
 
-def _interval(part: Interval, variable: str) -> Words:
+def _interval(part: Interval, variable: str, tell: Tell) -> Words:
     name = Name(variable)
     left, right = ("<=" if part.closed_lower else "<"), ("<=" if part.closed_upper else "<")
     low, high = not _unbounded(part.lower), not _unbounded(part.upper)
@@ -136,7 +143,7 @@ def _interval(part: Interval, variable: str) -> Words:
         return (Maths(Inequality(Inequality(part.lower, left, name), right, part.upper)),)
     if low:
         return (Maths(Inequality(name, ">=" if part.closed_lower else ">", part.lower)),)
-    return (Maths(Inequality(name, right, part.upper)),) if high else ("every real ", Maths(name))
+    return (Maths(Inequality(name, right, part.upper)),) if high else filled(tell("every real {name}"), name=(Maths(name),))
 
 
 def _unbounded(end: Node) -> bool:

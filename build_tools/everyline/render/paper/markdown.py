@@ -9,14 +9,33 @@ from ...notation.build import ONE
 from ...notation.latex import before_differential as latex_before
 from ...notation.plain import before_differential as plain_before
 from ...notation.tree import Name, Node
-from .model import Block, Bold, Document, Formulas, Heading, Key, Maths, Paragraph, Question, Tex, Title, Words, WorkedLine, Working
+from .model import (
+    Block,
+    Bold,
+    Document,
+    Formulas,
+    Heading,
+    Key,
+    Maths,
+    Paragraph,
+    Question,
+    Tex,
+    Title,
+    Words,
+    WorkedLine,
+    Working,
+    in_words,
+)  # fmt: skip
 
 
 class _Writer:
-    """`maths` sets a piece of TeX or text as a formula, `show` prints a tree as such a piece."""
+    """`maths` sets a piece of TeX or text as a formula, `print_` prints a tree as such a piece, `tell` speaks the document's language."""
 
-    def __init__(self, show: Callable[[Node], str], maths: Callable[[str], str], bold: str) -> None:
-        self.show, self.maths, self.bold = show, maths, bold
+    def __init__(self, print_: Callable[[Node], str], maths: Callable[[str], str], bold: str, tell: Callable[[str], str]) -> None:
+        self.print, self.maths, self.bold, self.tell = print_, maths, bold, tell
+
+    def show(self, node: Node) -> str:
+        return in_words(self.print(node), self.tell)
 
     def words(self, words: Words) -> str:
         return "".join(self._piece(piece) for piece in words)
@@ -34,16 +53,17 @@ class _Writer:
     def block(self, block: Block) -> str:
         match block:
             case Title(text=text, below=below, signed=signed):
-                lines = [f"# {text}", self.words(below), "Name ____________________  Date __________" if signed else ""]
+                to_sign = f"{self.tell('Name')} ____________________  {self.tell('Date')} __________"
+                lines = [f"# {text}", self.words(below), to_sign if signed else ""]
                 return "\n\n".join(filter(None, lines))
             case Heading(words=words, level=level):
                 return f"{'#' * level} {self.words(words)}"
             case Paragraph(words=words, kind=kind):
-                return {"say": "> ", "predict": "Ask first: "}.get(kind, "") + self.words(words)
+                return {"say": "> ", "predict": f"{self.tell('Ask first:')} "}.get(kind, "") + self.words(words)
             case Question(number=number, formula=formula, where=where):
                 return f"{number}. {self.maths(self.show(formula))}" + (f" ({self.words(where)})" if where else "")
             case Key(number=number, answers=answers, notes=notes, question=question):
-                said = " or ".join(self.maths(self.show(answer)) for answer in answers)
+                said = f" {self.tell('or')} ".join(self.maths(self.show(answer)) for answer in answers)
                 asked = "" if question is None else f"{self.maths(self.show(question))}: "
                 return f"{number}. {asked}{said}" + (f" ({self.words(notes)})" if notes else "")
             case Working(title=title, opening=opening, lines=lines):
@@ -59,7 +79,7 @@ class _Writer:
     def line(self, line: WorkedLine) -> str:
         shown = self.show(line.shown)
         if line.kind == "differential" and line.left is not None:
-            before = latex_before if self.show is latex else plain_before
+            before = latex_before if self.print is latex else plain_before
             factor = "" if line.shown == ONE else f"{before(line.shown)} "
             said = f"d{self.show(line.left)} = {factor}d{self.show(Name(line.variable))}"
         else:
@@ -70,12 +90,12 @@ class _Writer:
 
 def markdown(document: Document) -> str:
     """Markdown with `$…$`, for a teacher's own documents."""
-    return _all(document, _Writer(latex, lambda tex: f"${tex}$", "**"))
+    return _all(document, _Writer(latex, lambda tex: f"${tex}$", "**", document.tell))
 
 
 def text(document: Document) -> str:
     """Plain text, formulas as they are typed."""
-    return _all(document, _Writer(plain, str, ""))
+    return _all(document, _Writer(plain, str, "", document.tell))
 
 
 def _all(document: Document, writer: _Writer) -> str:

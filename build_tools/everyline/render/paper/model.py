@@ -6,6 +6,8 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
+from ...language import translator
+from ...notation import ENGLISH
 from ...notation.message import Message, fill
 from ...notation.tree import Node
 
@@ -118,6 +120,11 @@ class Document:
     address: str = ""
     language: str = "en"
 
+    @property
+    def tell(self) -> Callable[[str], str]:
+        """Says a label in the language of the document."""
+        return translator(self.language)
+
 
 @dataclass(frozen=True, slots=True)
 class _Kept:
@@ -135,6 +142,19 @@ def words_of(message: Message, translate: Callable[[str], str] = str) -> Words:
     kept = _Kept()
     parts = fill(message, kept, translate).split("\0")
     return tuple(Maths(kept.nodes[int(part)]) if place % 2 else printed(part) for place, part in enumerate(parts) if part)
+
+
+def in_words(formula: str, tell: Callable[[str], str]) -> str:
+    """A printed formula with its answer in words, where it is one (`diverges`), in the language that `tell` speaks."""
+    for word in (ENGLISH.diverges, ENGLISH.does_not_exist):
+        formula = formula.replace(word, tell(word))
+    return formula
+
+
+def filled(text: str, **parts: Words) -> Words:
+    """A template of the catalogue, in whatever language, with words and formulas at its `{named}` places."""
+    pieces = re.split(r"\{(\w+)\}", text)
+    return tuple(each for n, piece in enumerate(pieces) for each in (parts[piece] if n % 2 else (printed(piece),)) if each)
 
 
 _INLINE = re.compile(
