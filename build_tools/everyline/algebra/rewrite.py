@@ -168,7 +168,7 @@ def cancelled(top: Node, bottom: Node, variable: str) -> Node:
     from .poly import factors, product, quotient_remainder
 
     upper_term = term_of(top)
-    quotient = upper_term.over(_alike(_primitive(term_of(bottom), variable), upper_term))
+    quotient = upper_term.over(alike(_primitive(term_of(bottom), variable), upper_term))
     upper: list[tuple[Node, Fraction, Coefficients]] = []
     lower: list[tuple[Node, Fraction, Coefficients]] = []
     others: list[tuple[Node, Exponent]] = []
@@ -231,7 +231,7 @@ def _primitive(term: Term, variable: str) -> Term:
     return result
 
 
-def _alike(term: Term, other: Term) -> Term:
+def alike(term: Term, other: Term) -> Term:
     """A term whose sums are written like proportional sums of another term: `cos x - sin x` as `-(sin x - cos x)`."""
     result = Term(term.coefficient)
     sums = [b for b, _ in other.powers if isinstance(b, Sum)]

@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from ..algebra.expand import distribute, multiply_out
-from ..algebra.order import text
-from ..algebra.rewrite import cancelled
+from ..algebra.expand import distribute
 from ..algebra.tidy import tidy
 from ..algebra.unbroken import unbroken
 from ..kernel import Checked, Claim, DerivativeOf, Equal, LimitValue, SameDerivative, Setting
-from ..notation.build import add, contains, divide, names, size, substitute
+from ..notation.build import add, contains, names, substitute
 from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import ArbitraryConstant, Integral, Limit, Name, Node, Quotient, Sum
+from ..notation.tree import ArbitraryConstant, Integral, Limit, Name, Node, Sum
 from ..techniques import Shown
 from ..techniques.limiting import settled
 from .budget import judged
+from .finishing import finished
 from .putting import closed, put, returned, value
 from .route import Line
 from .search import Plan, open_parts
@@ -163,7 +162,7 @@ class Writer:
             elif plan.step.detail:
                 detail += [self.prepare(s, plan) for s in plan.step.detail]
         single = len(plans) == 1 and not plans[0].parts
-        self.line(shown, plans[0].step.reason if single else _at_once(plans[0]), tuple(detail))
+        self.line(shown, plans[0].step.reason if single else _at_once(plans), tuple(detail))
 
     def finish(self) -> tuple[tuple[Line, ...], Node]:
         """The lines with + C on the last one, and the answer."""
@@ -175,9 +174,8 @@ class Writer:
             if self.question.kind == "limit":
                 self.settle()
                 return tuple(self.lines), self.shown
-            neat = neater(self.shown, self.question.variable)
-            if neat != self.shown:
-                self.line(neat, say("Tidy up."))
+            for shown, reason in finished(self.shown, self.question.variable):
+                self.line(shown, reason)
             return tuple(self.lines), self.shown
         answer = add(self.shown, ArbitraryConstant(constant_name(self.question)))
         last = self.lines[-1]
@@ -212,17 +210,6 @@ class Writer:
         return verdict
 
 
-def neater(node: Node, variable: str) -> Node:
-    """The shortest of the ways to write an answer that tidying and multiplying out above the bar find."""
-    found = [tidy(node)]
-    if isinstance(found[0], Quotient):
-        top = multiply_out(found[0].top, variable)
-        found.append(tidy(divide(top, found[0].bottom)))
-        found.append(cancelled(top, found[0].bottom, variable))
-    found.append(multiply_out(node, variable))
-    return min(found, key=lambda n: (size(n), text(n)))
-
-
 def constant_name(question: Question) -> str:
     used = names(question.node) | question.given.names
     return next(c for c in ("C", "K", "c", "k") if c not in used)
@@ -237,8 +224,10 @@ def _leaves(plan: Plan) -> list[Plan]:
     return [plan] if not plan.parts else [leaf for part in plan.parts for leaf in _leaves(part)]
 
 
-def _at_once(plan: Plan) -> Message:
-    return say("Integrate term by term.") if plan.question.kind == "indefinite" else say("Differentiate term by term.")
+def _at_once(plans: list[Plan]) -> Message:
+    if plans[0].question.kind == "indefinite":
+        return say("Integrate term by term.")
+    return say("Differentiate term by term.") if len(plans) == 1 else say("Differentiate each part.")
 
 
 def _back(plan: Plan) -> Message:

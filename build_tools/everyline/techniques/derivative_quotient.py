@@ -28,7 +28,8 @@ def propose(question: Question) -> Iterable[Step]:
         top, bottom = question.body.top, question.body.bottom
     upper = subtract(multiply(Derivative(top, x), bottom), multiply(top, Derivative(bottom, x)))
     result = multiply(constant, divide(upper, power(bottom, 2)))
-    yield Step("derivative-quotient", result, say("Quotient rule."))
+    reason = say("Quotient rule: top differentiated times bottom, less top times bottom differentiated, over the bottom squared.")
+    yield Step("derivative-quotient", result, reason)
 
 
 TECHNIQUE = Technique(

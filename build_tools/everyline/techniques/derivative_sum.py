@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from ..algebra.expand import split_constant
 from ..algebra.tidy import tidy
-from ..notation.build import ONE, add, multiply, negate
+from ..notation.build import ONE, add, multiply, names, negate
 from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import Derivative, Negative, Node, Sum
@@ -32,6 +32,8 @@ def _terms(body: Node) -> tuple[Node, ...]:
 
 
 def _one(term: Node, variable: str) -> Node:
+    if variable not in names(term):
+        return Derivative(term, variable)
     constant, rest = split_constant(tidy(term), variable)
     return multiply(constant, Derivative(rest, variable))
 

@@ -6,12 +6,12 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from ..algebra.expand import split_constant
-from ..algebra.terms import term_of
+from ..algebra.terms import Exponent, as_node, term_of
 from ..algebra.tidy import tidy
 from ..notation.build import multiply, names
-from ..notation.message import say
+from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import Absolute, Call, Name, Node
+from ..notation.tree import Absolute, Call, Name, Node, Power, Quotient, Root
 from .asking import differentiate
 from .base import Example, Step, Technique
 
@@ -25,10 +25,19 @@ def propose(question: Question) -> Iterable[Step]:
     if not powers:
         reason = say("The derivative of a constant is zero.") if x not in names(question.body) else say("Differentiate by the table.")
     elif powers[0][0] == Name(x):
-        reason = say("Bring the power down and lower it by one.")
+        reason = _power_rule(rest, powers[0][1], x)
     else:
         reason = say("Differentiate by the table.")
     yield Step("derivative-table", tidy(multiply(constant, differentiate(rest, x))), reason)
+
+
+def _power_rule(rest: Node, exponent: Exponent, variable: str) -> Message:
+    """The power rule in the words that fit: a line has a slope, a root and a fraction are powers first."""
+    if exponent == 1:
+        return say("A multiple of {x} has a constant slope.", x=Name(variable))
+    if isinstance(rest, Quotient | Root):
+        return say("As the power {power}: bring the power down and lower it by one.", power=Power(Name(variable), as_node(exponent)))
+    return say("Bring the power down and lower it by one.")
 
 
 def is_known(rest: Node, variable: str) -> bool:

@@ -1,0 +1,61 @@
+"""What the terms of a sum share, and what a fraction shares above and below: taking out and cancelling, one visible thing at a time."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import gcd, lcm
+
+from ..notation.build import add, rational
+from ..notation.tree import Node, Quotient, Sum
+from .growth import together
+from .rewrite import alike
+from .terms import Exponent, Term, term_of
+from .tidy import join, tidy
+
+
+def taken_out(node: Sum) -> tuple[Node, Node] | None:
+    """(common factor, what is left in the bracket) of a sum whose terms share more than a number; None where they do not."""
+    terms = [term_of(t) for t in node.terms]
+    shared = [(b, e) for b in terms[0].powers_of_bases() if (e := _least([t.exponent(b) for t in terms])) is not None]
+    if not shared:
+        return None
+    sizes = [abs(t.coefficient) for t in terms]
+    content = Fraction(gcd(*(s.numerator for s in sizes)), lcm(*(s.denominator for s in sizes)))
+    front = Term(-content if all(t.coefficient < 0 for t in terms) else content, tuple(shared))
+    return join(front), add(*(join(t.over(front)) for t in terms))
+
+
+def _least(exponents: list[Exponent]) -> Exponent | None:
+    """The smallest of positive exponents; of exponents that are no numbers the one that goes into all the others."""
+    numbers = [e for e in exponents if isinstance(e, Fraction)]
+    if len(numbers) == len(exponents):
+        return min(numbers) if min(numbers) > 0 else None
+    if numbers:
+        return None
+    for candidate in exponents:
+        ratios = [rational(tidy(Quotient(other, candidate))) for other in exponents if not isinstance(other, Fraction)]  # type: ignore[arg-type]
+        if all(r is not None and r >= 1 for r in ratios):
+            return candidate
+    return None
+
+
+def over_one(node: Sum) -> tuple[Node, Node] | None:
+    """(numerator, common denominator) of a sum of fractions, numbers below included; None where none of them has one."""
+    one = together(node.terms)
+    if not isinstance(one, Quotient):
+        return None
+    terms = [term_of(t) for t in (one.top.terms if isinstance(one.top, Sum) else (one.top,))]
+    whole = Term(Fraction(lcm(*(t.coefficient.denominator for t in terms))))
+    return tidy(add(*(join(t.times(whole)) for t in terms))), join(whole.times(term_of(one.bottom)))
+
+
+def cancelled_alike(node: Quotient) -> tuple[Node, Node] | None:
+    """(the fraction with its visible common factors cancelled, what was cancelled); None where there are none."""
+    above, below = term_of(node.top), term_of(node.bottom)
+    below = alike(below, above)
+    quotient = above.over(below)
+    left = {b: -e for b, e in quotient.powers if isinstance(e, Fraction) and e < 0}
+    gone = tuple((b, e - left.get(b, 0)) for b, e in below.powers if isinstance(e, Fraction) and e > left.get(b, 0))
+    if not gone:
+        return None
+    return join(quotient), join(Term(Fraction(1), gone))
