@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import lru_cache
 
-from ..notation.build import ONE, ZERO, E, multiply, names, negate, number, rational, rebuild
+from ..notation.build import ONE, ZERO, E, divide, multiply, names, negate, number, rational, rebuild
 from ..notation.tree import (
     Absolute,
     Call,
@@ -150,8 +150,11 @@ def join(term: Term) -> Node:
     top: list[tuple[Node, Exponent]] = []
     bottom: list[tuple[Node, Exponent]] = []
     closed: list[Node] = []
+    below: list[Node] = []
     for base, exponent in term.powers:
-        if isinstance(base, _CLOSED):
+        if isinstance(base, _CLOSED) and isinstance(exponent, Fraction) and exponent < 0:
+            below.append(_powered(base, -exponent))
+        elif isinstance(base, _CLOSED):
             closed.append(_powered(base, exponent))
         elif isinstance(exponent, Fraction) and exponent < 0:
             bottom.append((base, -exponent))
@@ -160,6 +163,8 @@ def join(term: Term) -> Node:
     result = _fraction(size, sorted(top, key=_rank), sorted(bottom, key=_rank))
     if closed:
         result = multiply(result, *closed)
+    if below:
+        result = divide(result, multiply(*below))
     return negate(result) if term.coefficient < 0 else result
 
 

@@ -99,7 +99,9 @@ def examine_one(job: Job) -> Examined:
         methods=tuple(dict.fromkeys(route.method for route in routes)),
         techniques=frozenset(technique for route in routes for technique in route.techniques),
     )  # fmt: skip
-    return replace(found, blanks=blanks(posed, found.preferred), misstep=misstep(posed, found.preferred))
+    return replace(
+        found, blanks=blanks(posed, found.preferred), misstep=misstep(posed, (found.preferred, *(route.lines for route in routes)))
+    )
 
 
 def pose(problem: Problem, conventions: Conventions, letters: Given | None = None) -> Question | tuple[Diagnostic, ...]:

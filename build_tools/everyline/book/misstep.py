@@ -6,24 +6,27 @@ Learning and Instruction 22(3), 2012: a wrong solution teaches most beside the r
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from hashlib import sha256
 
-from ..algebra import tidy
 from ..derive.route import Line
-from ..kernel import Checked, Equal, Refuted, SameDerivative, Setting, check
-from ..notation.build import add, contains, multiply, names, substitute, walk, without_constant
+from ..kernel import Claim, Equal, IntegralValue, LimitValue, Refuted, SameDerivative, Setting, check
+from ..notation import plain
+from ..notation.build import add, contains, names, walk
 from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import ArbitraryConstant, Derivative, Evaluation, Integral, Limit, Name, Negative, Node, Product, Quotient
-from ..slips.base import Slip
-from ..slips.diagnose import fault_of, wrong_answers
+from ..notation.tree import ArbitraryConstant, Evaluation, Integral, Limit, Node
+from ..slips.at_line import BadLine, bad_lines
+from ..techniques.limiting import settled
+from .carried import SECONDS, After, between, carried
+from .slower import slower
 
-#: How many slips are tried, and how long each check may take.
-TRIES, SECONDS = 12, 0.5
-#: Slips that are made when limits are put in.
-_AT_LIMITS = frozenset(("limits-added", "limits-swapped", "lower-limit-ignored"))
+#: How many wrong versions of one line are looked at, how many of one slip, and how many are carried through in all.
+TRIES, ALIKE, MOST = 16, 2, 24
+#: Slips of the pen, which can be made anywhere, and of those the least telling, which say only that a number is off.
+BY_PEN, LAST_RESORT = 6, 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,115 +44,108 @@ class Misstep:
     refuted: Refuted
 
 
-def misstep(question: Question, lines: Sequence[Line]) -> Misstep | None:
-    """The solution with the most telling slip that can be put into it; None where none can, or where there is but one line."""
-    if len(lines) < 2 or question.kind not in ("indefinite", "definite"):
-        return None
-    found = (_made(question, lines, place, slip, wrong) for place, slip, wrong in _slips(question, lines))
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """A line that can go wrong: its number, what stands before it and where it is claimed."""
+
+    number: int
+    before: Node
+    setting: Setting
+    claim: Claim
+
+
+def misstep(question: Question, solutions: Iterable[Sequence[Line]]) -> Misstep | None:
+    """The first of the solutions into which a slip can be put, with a slip in it; a solution in one line is written in more.
+
+    Where the slip stands depends on the question alone: in the first, the middle or the last third if one can be made there, else nearby.
+    Within a third the most telling slip is taken; slips in numbers are made where there is no other.
+    """
+    found = (_within(question, slower(question, lines)) for lines in solutions)
     return next((made for made in found if made is not None), None)
 
 
-def _slips(question: Question, lines: Sequence[Line]) -> Iterator[tuple[int, Slip, Node]]:
-    """Wrong versions of the first line in which the integral is gone, the most telling first."""
+def _within(question: Question, lines: Sequence[Line]) -> Misstep | None:
+    if len(lines) < 2:
+        return None
+    turn = sha256(plain(question.node).encode()).digest()
+    tries: list[tuple[bool, int, int, BadLine, _Place]] = []
+    for place in _places(question, lines):
+        away = (third(place.number, len(lines)) - turn[0]) % 3
+        tries += [(bad.slip.rank >= LAST_RESORT, away, bad.slip.rank, bad, place) for bad in _tried(question, lines, place, turn[1])]
+    tries.sort(key=lambda each: each[:3])
+    found = (_made(question, lines, place, bad) for *_, bad, place in tries[:MOST])
+    return next((made for made in found if made is not None), None)
+
+
+def third(number: int, count: int) -> int:
+    """The third of a solution that a line stands in: 0, 1 or 2."""
+    return min(2, 3 * number // max(1, count - 1))
+
+
+def _places(question: Question, lines: Sequence[Line]) -> Iterator[_Place]:
     before: Node = question.node
-    for place, line in enumerate(lines):
-        if line.kind != "equal" or (line.left is not None and not contains(line.left, Integral)):
+    for number, line in enumerate(lines):
+        if line.kind != "equal":
             continue
         if line.left is not None:
-            return
-        if not contains(line.shown, (Integral, Evaluation, Limit, Derivative)):
-            for slip, wrong in _wrong(question, before, line.shown)[:TRIES]:
-                yield place, slip, wrong
-            return
+            if not contains(line.left, (Integral, Limit)):
+                continue
+            if between(line):  # the antiderivative was found above
+                before = line.shown
+                continue
+            before = line.left
+        if line.checked is not None:
+            yield _Place(number, before, line.checked.claim.setting, line.checked.claim)
         before = line.shown
 
 
-def _wrong(question: Question, before: Node, right: Node) -> list[tuple[Slip, Node]]:
-    if question.kind == "definite":
-        if not isinstance(before, Evaluation):
-            return []
-        ways = wrong_answers(question, right, antiderivative=before.body)
-        return [(slip, wrong) for slip, wrong in ways if slip.id in _AT_LIMITS and not contains(wrong, Evaluation)]
-    asked = _asked(question, before)
-    if asked is None:
-        return []
-    ways = wrong_answers(asked, right)
-    return [(slip, wrong) for slip, wrong in ways if slip.rank < 9 and _likely(wrong, right)]
+def _tried(question: Question, lines: Sequence[Line], place: _Place, turn: int) -> list[BadLine]:
+    """The wrong versions of a line that are tried: few of each slip, beginning elsewhere for every question."""
+    meanings: Mapping[str, Node] = dict(place.setting.bindings)
+    of_slip: dict[str, list[BadLine]] = defaultdict(list)
+    for bad in bad_lines(question, place.before, lines[place.number].shown, meanings):
+        of_slip[bad.slip.id].append(bad)
+    chosen = [((each[turn % len(each) :] if each[0].slip.rank >= BY_PEN else []) + each)[:ALIKE] for each in of_slip.values()]
+    return [bad for few in chosen for bad in few][:TRIES]
 
 
-def _likely(wrong: Node, right: Node) -> bool:
-    """Whether a wrong line looks as a hand would write it: with a constant if the right one has one, and no fraction in a fraction."""
-    if contains(wrong, ArbitraryConstant) != contains(right, ArbitraryConstant):
-        return False
-    fractions = (part for part in walk(wrong) if isinstance(part, Quotient))
-    return not any(isinstance(inside, Quotient) for part in fractions for inside in (*walk(part.top), *walk(part.bottom)))
-
-
-def _asked(question: Question, before: Node) -> Question | None:
-    """The integral that a line is the answer to, a factor in front of it taken inside; None where it is not the only term."""
-    factors: list[Node] = []
-    node = before
-    while isinstance(node, Negative | Product):
-        if isinstance(node, Negative):
-            factors, node = [*factors, node], node.argument
-            continue
-        whole = [factor for factor in node.factors if isinstance(factor, Integral)]
-        if len(whole) != 1:
-            return None
-        factors, node = [*factors, *(factor for factor in node.factors if factor is not whole[0])], whole[0]
-    if isinstance(node, Integral):
-        inside = node.integrand
-        for factor in reversed(factors):
-            inside = Negative(inside) if isinstance(factor, Negative) else multiply(factor, inside)
-        return Question(Integral(inside, node.variable), question.given, question.domain if node.variable == question.variable else None)
-    only_x = all(part.variable == question.variable for part in walk(before) if isinstance(part, Integral))
-    return question if only_x else None
-
-
-def _made(question: Question, lines: Sequence[Line], place: int, slip: Slip, wrong: Node) -> Misstep | None:
+def _made(question: Question, lines: Sequence[Line], place: _Place, bad: BadLine) -> Misstep | None:
     """The solution with a wrong line at a place, and what follows from it; None where the checker does not say just that."""
-    meanings: dict[str, Node] = {}
-    for line in lines[:place]:
-        if line.kind == "let" and isinstance(line.left, Name):
-            meanings[line.left.name] = substitute(line.shown, meanings)
-    setting = Setting(question.variable, question.domain, question.given, tuple(meanings.items()))
-    before = next((line.shown for line in reversed(lines[:place]) if line.kind == "equal" and line.left is None), question.node)
-    verdict = _judged(question, before, wrong, setting)
+    right = lines[place.number]
+    constants = tuple(part for part in walk(lines[-1].shown) if isinstance(part, ArbitraryConstant))
+    shown, primitive = bad.shown, isinstance(place.claim, SameDerivative)
+    letters = names(shown) & {name for name, _ in place.setting.bindings}
+    if primitive and question.kind == "indefinite" and not letters and not contains(shown, (Integral, ArbitraryConstant)):
+        shown = add(shown, *constants)
+    verdict = check(_against(place, shown), seconds=SECONDS) if _claimable(place, shown) else None
     if not isinstance(verdict, Refuted):
         return None
-    rest = _followed(question, lines[place:], wrong, meanings, setting)
+    after = After(question, right.shown, shown, tuple(lines[place.number + 1 :]), place.setting, primitive, constants)
+    rest = carried(after)
     if rest is None:
         return None
-    kept = tuple(replace(line, detail=()) for line in lines[:place])
-    bad = replace(lines[place], shown=wrong, checked=None, detail=())
-    says = say(slip.explains, fault=fault_of(question, wrong, lines[place].shown)) if "{fault}" in slip.explains else Message(slip.explains)
-    return Misstep((*kept, bad, *rest), place, replace(lines[place], detail=()), slip.id, says, verdict)
+    kept = tuple(replace(line, detail=()) for line in lines[: place.number])
+    wrong = replace(right, shown=shown, checked=None, detail=())
+    explains = bad.slip.explains
+    says = say(explains, fault=bad.fault) if "{fault}" in explains else Message(explains)
+    return Misstep((*kept, wrong, *rest), place.number, replace(right, detail=()), bad.slip.id, says, verdict)
 
 
-def _judged(question: Question, before: Node, after: Node, setting: Setting) -> object:
-    claim = SameDerivative(before, after, setting) if question.kind == "indefinite" else Equal(before, after, setting)
-    return check(claim, seconds=SECONDS)
+def _claimable(place: _Place, shown: Node) -> bool:
+    return not isinstance(place.before, Limit) or settled(shown) is not None
 
 
-def _followed(
-    question: Question, lines: Sequence[Line], wrong: Node, meanings: Mapping[str, Node], setting: Setting
-) -> tuple[Line, ...] | None:
-    """The lines after the wrong one, done to it as they were done to the right one; None where a line does not follow."""
-    now, made = wrong, []
-    for before, line in pairwise(lines):
-        if line.kind != "equal" or line.left is not None:
-            return None
-        put_back = bool(names(before.shown) & meanings.keys() - names(line.shown))
-        after = tidy(substitute(now, meanings)) if put_back else tidy(now)
-        if contains(line.shown, ArbitraryConstant) and not contains(after, ArbitraryConstant):
-            after = add(after, *(part for part in walk(line.shown) if isinstance(part, ArbitraryConstant)))
-        if after == now:
-            continue
-        verdict = _judged(question, now, after, setting)
-        if not isinstance(verdict, Checked):
-            return None
-        made.append(replace(line, shown=after, checked=verdict, detail=()))
-        now = after
-    if question.kind == "indefinite" and names(without_constant(now)) & meanings.keys():
-        return None
-    return tuple(made)
+def _against(place: _Place, shown: Node) -> Claim:
+    """The claim that the wrong line follows from the one before, as the checker is asked."""
+    match place.claim:
+        case SameDerivative() as claim:
+            return replace(claim, left=place.before, right=shown)
+        case IntegralValue() as claim:
+            bracket = next((part.body for part in walk(shown) if isinstance(part, Evaluation)), None)
+            return replace(claim, value=shown, certificate=bracket or claim.certificate)
+    if isinstance(place.before, Limit) and not contains(place.before, Evaluation):
+        value = settled(shown)
+        assert value is not None
+        setting = replace(place.setting, variable=place.before.variable)
+        return LimitValue(place.before.body, place.before.point, place.before.side, value, setting)
+    return Equal(place.before, shown, place.setting)

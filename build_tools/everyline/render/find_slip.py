@@ -6,6 +6,7 @@ from ..book.data import Examined
 from ..book.misstep import Misstep
 from ..book.words import point
 from ..derive.route import Line
+from ..kernel import SameDerivative
 from ..notation import plain
 from ..notation.question import Question
 from .addresses import Here
@@ -62,7 +63,11 @@ def _shown_wrong(step: Misstep, question: Question) -> str:
     if found.witness is None or not found.right:
         return ""
     before, here = (element("span", escape(number.replace("-", "−"))) for number in (found.left, found.right))
-    if question.kind != "indefinite":
-        return element("p", f"The line before is {before}, this one {here}.", class_="ev-quiet")
     place = f"{escape(question.variable)} = {escape(point(found.witness).replace('-', '−'))}"
-    return element("p", f"Differentiated, at {place} the line before gives {before}, this one {here}.", class_="ev-quiet")
+    if isinstance(found.claim, SameDerivative):
+        said = f"Differentiated, at {place} the line before gives {before}, this one {here}."
+    elif question.kind == "derivative":
+        said = f"At {place} the line before is {before}, this one {here}."
+    else:
+        said = f"The line before is {before}, this one {here}."
+    return element("p", said, class_="ev-quiet")

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from ..notation.question import Question
 from ..notation.tree import Node
+from .twisted import Rules
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +38,8 @@ class Slip:
 
     `leads_to(question, right)` gives the wrong answers that the slip makes; for a definite integral `right` is also handed in as
     the antiderivative between its limits (`Evaluation`). `repairs(question, claimed)` gives answers that would be right if
-    `claimed` came of this slip. Both only guess: the kernel decides.
+    `claimed` came of this slip. Both only guess: the kernel decides. `rules` are the rules of differentiation as a slip in one of
+    them has them, for the line of a solution in which that rule is used.
     """
 
     id: str
@@ -49,6 +51,7 @@ class Slip:
     leads_to: Callable[[Question, Node], Iterable[Node]]
     repairs: Callable[[Question, Node], Iterable[Node]]
     examples: tuple[Example, ...]
+    rules: tuple[Rules, ...] = ()
 
 
 def no_repairs(question: Question, claimed: Node) -> Iterable[Node]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from .base import Example, Slip, no_repairs
 from .twisted import Rules, twisted
 
+_RULES = (Rules(chain=lambda outer, inner: outer),)
+
 SLIP = Slip(
     id="chain-inner-forgotten",
     title="The inner derivative was forgotten",
@@ -12,10 +14,11 @@ SLIP = Slip(
     hint="What is inside, and what is its derivative?",
     kinds=("derivative",),
     rank=1,
-    leads_to=twisted(Rules(chain=lambda outer, inner: outer)),
+    leads_to=twisted(*_RULES),
     repairs=no_repairs,
     examples=(
         Example(r"\frac{d}{dx} \sin(6x - 1)", r"6\cos(6x - 1)", r"\cos(6x - 1)"),
         Example(r"\frac{d}{dx} (x^3 + 2x)^5", r"5(x^3 + 2x)^4 (3x^2 + 2)", r"5(x^3 + 2x)^4"),
     ),
+    rules=_RULES,
 )

@@ -20,6 +20,12 @@ def _no_logarithm(base: Node, exponent: Node, slope: Node) -> Node:
     return multiply(slope, Power(base, exponent))
 
 
+_RULES = (
+    Rules(exponential=_as_power),
+    Rules(exponential=_with_slope),
+    Rules(exponential=_no_logarithm),
+)
+
 SLIP = Slip(
     id="exponential-by-power-rule",
     title="The power rule was used on an exponential",
@@ -27,10 +33,11 @@ SLIP = Slip(
     hint="Which is fixed here, the base or the exponent?",
     kinds=("derivative",),
     rank=1,
-    leads_to=twisted(Rules(exponential=_as_power), Rules(exponential=_with_slope), Rules(exponential=_no_logarithm)),
+    leads_to=twisted(*_RULES),
     repairs=no_repairs,
     examples=(
         Example(r"\frac{d}{dx} 7^x", r"7^x \ln 7", r"x \cdot 7^{x - 1}"),
         Example(r"\frac{d}{dx} (x^2 + 6^x)", r"2x + 6^x \ln 6", r"2x + 6^x"),
     ),
+    rules=_RULES,
 )

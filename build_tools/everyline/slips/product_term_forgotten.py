@@ -11,11 +11,11 @@ from .base import Example, Slip, no_repairs
 from .parts import terms
 from .twisted import Rules, product_term, twisted
 
-_ONE_TERM = twisted(Rules(product=product_term(0)), Rules(product=product_term(1)), Rules(product=product_term(2)))
+_RULES = tuple(Rules(product=product_term(place)) for place in range(3))
 
 
 def leads_to(question: Question, right: Node) -> Iterable[Node]:
-    yield from _ONE_TERM(question, right)
+    yield from twisted(*_RULES)(question, right)
     parts = [part.tree for part in terms(right, question.variable)]
     if isinstance(question.body, Sum) or len(parts) < 2:
         return
@@ -36,4 +36,5 @@ SLIP = Slip(
         Example(r"\frac{d}{dx} (x^4 \sin x)", r"4x^3\sin x + x^4\cos x", r"4x^3\sin x"),
         Example(r"\frac{d}{dx} (e^{2x} \tan x)", r"2e^{2x}\tan x + e^{2x}\sec^2 x", r"e^{2x}\sec^2 x"),
     ),
+    rules=_RULES,
 )

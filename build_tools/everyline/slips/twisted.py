@@ -44,52 +44,69 @@ class Rules:
     exponential: Callable[[Node, Node, Node], Node] | None = None
 
 
-def differentiate(node: Node, x: str, rules: Rules) -> Node:
-    """The derivative by these rules. Raises `NotSupported` where even the right rules have no answer."""
+Within = Callable[[Node, str, Rules], Node]
+
+
+def one_step(node: Node, x: str, rules: Rules) -> Node:
+    """The outermost rule only: the derivatives of the parts are left standing, unless they are plain to see."""
+
+    def standing(part: Node, x: str, rules: Rules) -> Node:
+        return ONE if part == Name(x) else ZERO if x not in names(part) else Derivative(part, x)
+
+    return differentiate(node, x, rules, standing)
+
+
+def differentiate(node: Node, x: str, rules: Rules, within: Within | None = None) -> Node:
+    """The derivative by these rules, that of the parts by `within`.
+
+    Raises:
+        NotSupported: even the right rules have no answer.
+    """
+    inner = within or differentiate
     if x not in names(node):
         return ZERO
     match node:
         case Name():
             return ONE
         case Negative(argument=u):
-            return negate(differentiate(u, x, rules))
+            return negate(inner(u, x, rules))
         case Sum(terms=terms):
-            return add(*(differentiate(t, x, rules) for t in terms))
+            return add(*(inner(t, x, rules) for t in terms))
         case Product(factors=factors):
-            return _derive_product(factors, x, rules)
+            return _derive_product(factors, x, rules, inner)
         case Quotient(top=u, bottom=v):
             if x not in names(v):
-                return divide(differentiate(u, x, rules), v)
+                return divide(inner(u, x, rules), v)
             if x not in names(u):
-                return negate(multiply(u, _times(rules, divide(ONE, power(v, 2)), v, x)))
-            return rules.quotient(u, v, differentiate(u, x, rules), differentiate(v, x, rules))
+                return negate(multiply(u, _times(rules, divide(ONE, power(v, 2)), v, x, inner)))
+            return rules.quotient(u, v, inner(u, x, rules), inner(v, x, rules))
         case Root(radicand=u, index=index):
             outer = divide(ONE, multiply(TWO, node)) if index == 2 else divide(node, multiply(number(index), u))
-            return _times(rules, outer, u, x)
+            return _times(rules, outer, u, x, inner)
         case Power(base=u, exponent=n) if x not in names(n):
             exact = rational(n)
             lower = subtract(n, ONE) if exact is None else number(exact - 1)
-            return _times(rules, multiply(n, power(u, lower)), u, x)
+            return _times(rules, multiply(n, power(u, lower)), u, x, inner)
         case Power(base=base, exponent=n) if x not in names(base):
             if rules.exponential is not None:
-                return rules.exponential(base, n, differentiate(n, x, rules))
-            return _times(rules, node if base == E else multiply(node, call("ln", base)), n, x)
+                return rules.exponential(base, n, inner(n, x, rules))
+            return _times(rules, node if base == E else multiply(node, call("ln", base)), n, x, inner)
         case Call(function=name, argument=u):
-            return _times(rules, rules.function(name, u), u, x)
+            return _times(rules, rules.function(name, u), u, x, inner)
     return derivative(node, x)
 
 
-def _times(rules: Rules, outer: Node, inside: Node, x: str) -> Node:
-    inner = differentiate(inside, x, rules)
+def _times(rules: Rules, outer: Node, inside: Node, x: str, within: Within) -> Node:
+    inner = within(inside, x, rules)
     return outer if inner == ONE else rules.chain(outer, inner)
 
 
-def _derive_product(factors: tuple[Node, ...], x: str, rules: Rules) -> Node:
+def _derive_product(factors: tuple[Node, ...], x: str, rules: Rules, within: Within) -> Node:
     fixed = tuple(f for f in factors if x not in names(f))
     moving = tuple(f for f in factors if x in names(f))
     if len(moving) == 1:
-        return multiply(*fixed, differentiate(moving[0], x, rules))
-    return multiply(*fixed, rules.product(moving, tuple(differentiate(f, x, rules) for f in moving)))
+        return multiply(*fixed, within(moving[0], x, rules))
+    return multiply(*fixed, rules.product(moving, tuple(within(f, x, rules) for f in moving)))
 
 
 def twisted(*wrong: Rules) -> Callable[[Question, Node], Iterable[Node]]:
