@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from everyline.language import ENGLISH, catalogue, languages, translator
+from everyline.language import ENGLISH, catalogue, day, languages, number, percent, translator
 from everyline.language.keeping import brought_up_to_date
 from everyline.language.sentences import sentences
 from everyline.notation import plain
@@ -80,3 +80,24 @@ def test_a_phrase_in_a_sentence_is_translated_too() -> None:
     assert fill(message, plain) == "Both have a root and a logarithm."
     assert fill(message, plain, translator("de")) == "In beiden steht eine Wurzel und ein Logarithmus."
     assert fill(say("Both hold {part}.", part=power(Name("x"), 2)), plain, translator("de")) == "In beiden steht x^2."
+
+
+def test_values_go_into_the_places_of_what_is_said() -> None:
+    assert translator("de")("Put {name} = {inside} back.", name="u", inside="2x") == "Setze u = 2x wieder ein."
+    assert translator("en")("Put {name} = {inside} back.", name="u", inside="2x") == "Put u = 2x back."
+    assert translator("de")("{words}") == "{words}"
+
+
+# Unicode CLDR, `de` and `en_GB`: the long form of a date, the marks in numbers, the pattern of per cent (with a no-break space).
+@pytest.mark.parametrize(
+    ("code", "date", "large", "share"),
+    [
+        ("en", "9 March 2027", "-1,234.5", "45%"),
+        ("de", "9. März 2027", "-1.234,5", "45\N{NO-BREAK SPACE}%"),
+        ("de-AT", "9. März 2027", "-1.234,5", "45\N{NO-BREAK SPACE}%"),
+        # A language without a catalogue: our words are English there, so are the figures between them.
+        ("xx", "9 March 2027", "-1,234.5", "45%"),
+    ],
+)
+def test_days_and_numbers_are_as_the_language_writes_them(code: str, date: str, large: str, share: str) -> None:
+    assert (day("2027-03-09", code), number("-1,234.5", code), percent(0.45, code)) == (date, large, share)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import posixpath
 from dataclasses import dataclass
 
-from ..language import translator
+from .. import language
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,9 +45,21 @@ class Here:
     path: str
     addresses: Addresses
 
-    def tell(self, text: str) -> str:
-        """A sentence or label of the catalogue in the language of the page."""
-        return translator(self.addresses.language)(text)
+    def tell(self, text: str, /, **values: object) -> str:
+        """A sentence or label of the catalogue in the language of the page; `values` go into its `{named}` places."""
+        return language.translator(self.addresses.language)(text, **values)
+
+    def day(self, text: str) -> str:
+        """`2027-03-01` as the language of the page writes it."""
+        return language.day(text, self.addresses.language)
+
+    def number(self, text: str) -> str:
+        """A number as Python writes it (`1,234.5`), with the marks of the page's language."""
+        return language.number(text, self.addresses.language)
+
+    def percent(self, share: float) -> str:
+        """A share as whole per cent."""
+        return language.percent(share, self.addresses.language)
 
     def link(self, target: str, place: str = "") -> str:
         """The address of another page (or of a place on it), as written on this one."""
