@@ -9,8 +9,10 @@ import pytest
 from everyline.book.curves import Drawing, drawing
 from everyline.notation import Context, parse, parse_question
 from everyline.notation.question import Given
+from everyline.render.addresses import Addresses, Here
 from everyline.render.plot import described, plot
 
+HERE = Here("a/b.md", Addresses())
 CONTEXT = Context(names=frozenset(("x",)), log="natural")
 
 
@@ -91,9 +93,9 @@ def test_a_bounded_area_is_seen_whole() -> None:
 def test_the_picture_says_what_it_shows_and_holds_no_number_that_is_none(question: str, key: str) -> None:
     asked = parse_question(question, Given(), CONTEXT)
     made = drawn(question, key)
-    picture = plot(asked, made)
+    picture = plot(asked, made, HERE)
     assert "nan" not in picture.replace("tangent", "")
     assert " inf" not in picture
-    assert described(asked, made).startswith("Graph of ")
+    assert described(asked, made, HERE).startswith("Graph of ")
     assert 'role="img"' in picture
     assert len(picture) < 8000

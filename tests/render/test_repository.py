@@ -6,9 +6,11 @@ import re
 
 import pytest
 
+from everyline.render.addresses import Addresses, Here
 from everyline.render.repository import Repository
 
 PATH = "powers/a b.md"
+HERE = Here(PATH, Addresses())
 
 
 @pytest.mark.parametrize(
@@ -42,11 +44,11 @@ def test_the_addresses(url: str, edit: str, edits: str, new: str, report: str) -
     assert kept.edit_of(PATH) == edits
     assert kept.new_in("powers").startswith(new)
     assert bool(kept.new_in("powers")) == bool(new)
-    assert kept.report_of(PATH).startswith(report)
-    assert bool(kept.report_of(PATH)) == bool(report)
-    links = re.findall(r'href="([^"]*)"', kept.links(PATH))
+    assert kept.report_of(HERE).startswith(report)
+    assert bool(kept.report_of(HERE)) == bool(report)
+    links = re.findall(r'href="([^"]*)"', kept.links(HERE))
     assert len(links) == bool(edits) + bool(new) + bool(report)
 
 
 def test_a_page_without_a_repository_has_no_such_row() -> None:
-    assert Repository().links(PATH) == Repository().add_link(PATH) == ""
+    assert Repository().links(HERE) == Repository().add_link(HERE) == ""

@@ -97,8 +97,8 @@ class EverylinePlugin(BasePlugin[Options]):
 def known_language(config: MkDocsConfig, code: str) -> str:
     """The language of a book as far as the theme speaks it: `de` for `de-AT`. What it does not speak at all stays as it was set."""
     codes = (code, code.replace("_", "-").partition("-")[0].lower())
-    folders = [Path(folder, "partials", "languages") for folder in config.theme.dirs]
-    return next((known for known in codes if any((folder / f"{known}.html").is_file() for folder in folders)), config.theme["language"])
+    spoken = {file.stem for folder in config.theme.dirs for file in Path(folder, "partials", "languages").glob("*.html")}
+    return next((known for known in codes if known in spoken), config.theme["language"])
 
 
 def new_file(config: MkDocsConfig, path: str, lean: bool) -> File:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from random import Random
 
+from ..notation.message import sentence
 from .data import Book, Examined
 from .interleave import mixed, spread, too_many
 from .sets import beginning
@@ -36,16 +37,18 @@ def _of_chapters(book: Book) -> Iterator[Worksheet]:
         so_far += here
         page = f"{chapter.folder}/index.md"
         if here:
-            yield _made(book, "Practice", f"{chapter.folder}-practice", f"{chapter.title}: practice", page, _practice(here, number))
+            yield _made(
+                book, sentence("Practice"), f"{chapter.folder}-practice", f"{chapter.title}: practice", page, _practice(here, number)
+            )
         review = _review(so_far, here, number)
         if review:
-            yield _made(book, "Mixed", f"{chapter.folder}-mixed", f"{chapter.title}: mixed", page, review)
+            yield _made(book, sentence("Mixed"), f"{chapter.folder}-mixed", f"{chapter.title}: mixed", page, review)
 
 
 def _of_sets(book: Book) -> Iterator[Worksheet]:
     sound = {e.problem.path for e in book.examined if _printable(e)}
     for made in (made for made in book.sets if sound.issuperset(made.problems)):
-        yield _made(book, "This set", f"set-{made.source.slug}", made.source.title, made.path, made.problems)
+        yield _made(book, sentence("This set"), f"set-{made.source.slug}", made.source.title, made.path, made.problems)
 
 
 def _made(book: Book, name: str, file: str, title: str, page: str, paths: Sequence[str]) -> Worksheet:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ..book.data import Vouched
-from ..book.words import digits
 from ..kernel import Checked, Refuted, Undecided
 from .addresses import Here
 from .markup import element, escape
@@ -22,14 +21,23 @@ def badge(outcome: Outcome | None, here: Here) -> str:
         case None:
             return ""
         case Checked(grade="proved"):
-            return _badge("proved", "proved", "proved", here)
+            return _badge("proved", here.tell("proved"), "proved", here)
         case Checked():
-            return _badge("close", digits(outcome.digits, outcome.points), "agrees", here)
+            return _badge("close", digits(outcome, here), "agrees", here)
         case Vouched():
-            return _badge("close", f"vouched for by {outcome.name}", "undecided", here)
+            return _badge("close", here.tell("vouched for by {name}", name=outcome.name), "undecided", here)
         case Undecided():
-            return _badge("close", "could not be decided", "undecided", here)
-    return _badge("wrong", "wrong", "wrong", here)
+            return _badge("close", here.tell("could not be decided"), "undecided", here)
+    return _badge("wrong", here.tell("wrong"), "wrong", here)
+
+
+def digits(found: Checked, here: Here) -> str:
+    """What was found of something that agrees everywhere it was tried but is not proved."""
+    return here.tell(
+        "agrees to {digits} digits at {points} point" if found.points == 1 else "agrees to {digits} digits at {points} points",
+        digits=found.digits,
+        points=found.points,
+    )
 
 
 def _badge(kind: str, text: str, place: str, here: Here) -> str:

@@ -3,56 +3,65 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
 from typing import Any
 
 from ..book.data import Examined
 from ..book.trying import SCALE, Trap, Trial, Zone
+from ..language import Tell
 from ..notation import plain
+from ..notation.message import sentence
 from .addresses import Here
 from .markup import element, escape
 
 #: What the script says, by the name it has there; `{named}` places are formulas, numbers or links.
 SAYS = {
-    "right": "Right.",
-    "no-constant": "Add + C: every antiderivative is asked for, and they differ by constants.",
-    "constant": "The worked answer differs from yours by the constant {gap}; the + C takes that up.",
-    "other-form": "Yours is another form of the answer.",
-    "compare": "See how two forms are compared.",
-    "tidy": "It can be written more simply.",
-    "letter": "Right in {letter}. Now put back what {letter} stands for: the question is asked in {x}.",
-    "one-interval": "This fits around {x} = {good}, but not around {x} = {bad}. Is an absolute value missing, or a sign on one side?",
-    "undefined": "This fits where it is defined, but it has no value at {x} = {bad}, and the question does. Is an absolute value missing?",
-    "jump": "The derivative is right, but this formula jumps between {x} = {good} and {x} = {bad}, and the question does not.",
-    "decimal": "That is close. Give the exact value: fractions, roots, π, e and logarithms may stay.",
-    "value-constant": "The number fits, but a value has no + C.",
-    "function-constant": "That fits, but a derivative has no + C.",
-    "factor": "Your answer differentiates to {factor} times the integrand.",
-    "slope-factor": "Your answer is {factor} times the derivative.",
-    "term-factor": "Only the factor of {term} is wrong; the rest stands.",
-    "wrong": "Not yet.",
-    "wrong-rise": "Not yet: differentiate your answer and compare it with the integrand.",
-    "hint": "Take a hint.",
-    "large": "The numbers in this are too large to be compared.",
-    "empty": "Write your answer first.",
-    "ask": "This can be read in two ways. Which one do you mean?",
-    "unread": "not readable yet",
-    "seen": "Read as",
+    "right": sentence("Right."),
+    "no-constant": sentence("Add + C: every antiderivative is asked for, and they differ by constants."),
+    "constant": sentence("The worked answer differs from yours by the constant {gap}; the + C takes that up."),
+    "other-form": sentence("Yours is another form of the answer."),
+    "compare": sentence("See how two forms are compared."),
+    "tidy": sentence("It can be written more simply."),
+    "letter": sentence("Right in {letter}. Now put back what {letter} stands for: the question is asked in {x}."),
+    "one-interval": sentence(
+        "This fits around {x} = {good}, but not around {x} = {bad}. Is an absolute value missing, or a sign on one side?"
+    ),
+    "undefined": sentence(
+        "This fits where it is defined, but it has no value at {x} = {bad}, and the question does. Is an absolute value missing?"
+    ),
+    "jump": sentence("The derivative is right, but this formula jumps between {x} = {good} and {x} = {bad}, and the question does not."),
+    "decimal": sentence("That is close. Give the exact value: fractions, roots, π, e and logarithms may stay."),
+    "value-constant": sentence("The number fits, but a value has no + C."),
+    "function-constant": sentence("That fits, but a derivative has no + C."),
+    "factor": sentence("Your answer differentiates to {factor} times the integrand."),
+    "slope-factor": sentence("Your answer is {factor} times the derivative."),
+    "term-factor": sentence("Only the factor of {term} is wrong; the rest stands."),
+    "wrong": sentence("Not yet."),
+    "wrong-rise": sentence("Not yet: differentiate your answer and compare it with the integrand."),
+    "hint": sentence("Take a hint."),
+    "large": sentence("The numbers in this are too large to be compared."),
+    "empty": sentence("Write your answer first."),
+    "ask": sentence("This can be read in two ways. Which one do you mean?"),
+    "unread": sentence("not readable yet"),
+    "seen": sentence("Read as"),
 }
 
 _WITHOUT_SCRIPT = {
-    "indefinite": "Write your answer on paper and differentiate it. If the integrand comes out, it is right, whatever constant it ends in.",
-    "definite": "Work it out on paper, then compare with the answer below.",
-    "derivative": "Work it out on paper, then compare with the answer below: put a number into both.",
-    "limit": "Work it out on paper, and put in a number close by: does it come near your answer? The answer is below.",
+    "indefinite": sentence(
+        "Write your answer on paper and differentiate it. If the integrand comes out, it is right, whatever constant it ends in."
+    ),
+    "definite": sentence("Work it out on paper, then compare with the answer below."),
+    "derivative": sentence("Work it out on paper, then compare with the answer below: put a number into both."),
+    "limit": sentence("Work it out on paper, and put in a number close by: does it come near your answer? The answer is below."),
 }
 #: The symbols to tap: what the key shows, what it is called, and what it writes; § is where the cursor goes.
 _KEYS = (
-    ("a/b", "fraction", "(§)/()"), ("xⁿ", "power", "^(§)"), ("√", "square root", "sqrt(§)"), ("π", "pi", "pi"),
-    ("eˣ", "e to the power", "e^(§)"), ("|x|", "absolute value", "|§|"), ("( )", "brackets", "(§)"), ("ln", "logarithm", "ln(§)"),
-    ("sin", "sine", "sin(§)"), ("cos", "cosine", "cos(§)"), ("tan", "tangent", "tan(§)"), ("arctan", "arctangent", "arctan(§)"),
-    ("arcsin", "arcsine", "arcsin(§)"),
+    ("a/b", sentence("fraction"), "(§)/()"), ("xⁿ", sentence("power"), "^(§)"), ("√", sentence("square root"), "sqrt(§)"),
+    ("π", sentence("pi"), "pi"), ("eˣ", sentence("e to the power"), "e^(§)"), ("|x|", sentence("absolute value"), "|§|"),
+    ("( )", sentence("brackets"), "(§)"), ("ln", sentence("logarithm"), "ln(§)"), ("sin", sentence("sine"), "sin(§)"),
+    ("cos", sentence("cosine"), "cos(§)"), ("tan", sentence("tangent"), "tan(§)"), ("arctan", sentence("arctangent"), "arctan(§)"),
+    ("arcsin", sentence("arcsine"), "arcsin(§)"),
 )  # fmt: skip
+_CONSTANT = sentence("constant of integration")
 
 
 def box(examined: Examined, here: Here, number: int = 0) -> str:
@@ -63,35 +72,36 @@ def box(examined: Examined, here: Here, number: int = 0) -> str:
     # Not a section: the page keeps it out of the search in one, and the index ends that at the first end tag of its name.
     return element(
         "div",
-        "" if number else element("h2", "Try it yourself", class_="ev-folds-title"),
-        element("p", _WITHOUT_SCRIPT[trial.kind], class_="ev-box__plain"),
-        _form(trial, f"-{number}" if number else ""),
+        "" if number else element("h2", here.tell("Try it yourself"), class_="ev-folds-title"),
+        element("p", here.tell(_WITHOUT_SCRIPT[trial.kind]), class_="ev-box__plain"),
+        _form(trial, f"-{number}" if number else "", here),
         class_="ev-box",
         role="group",
-        aria_label=f"Try question {number}" if number else "Try it yourself",
+        aria_label=here.tell("Try question {number}", number=number) if number else here.tell("Try it yourself"),
         data_everyline="answer",
         data_problem=examined.problem.path,
         data_trial=compact(trial_data(trial, here.tell)),
-        data_say=compact(_says(trial)),
+        data_say=compact(_says(trial, here)),
     )
 
 
-def _form(trial: Trial, place: str) -> str:
+def _form(trial: Trial, place: str, here: Here) -> str:
     field = element(
         "input", id=f"try-answer{place}", class_="ev-box__field", type="text", autocomplete="off", autocapitalize="none", autocorrect="off",
         spellcheck="false", enterkeyhint="done", aria_describedby=f"try-said{place}",
     )  # fmt: skip
-    keys = (*_KEYS, ("+ C", "constant of integration", " + C")) if trial.rises else _KEYS
+    keys = (*_KEYS, ("+ C", _CONSTANT, " + C")) if trial.rises else _KEYS
     taps = (
-        element("button", escape(face), type="button", aria_label=f"{name} {face}", data_put=text, class_="ev-box__key")
+        element("button", escape(face), type="button", aria_label=f"{here.tell(name)} {face}", data_put=text, class_="ev-box__key")
         for face, name, text in keys
     )
+    check = element("button", here.tell("Check"), type="submit", class_="md-button md-button--primary")
     return element(
         "form",
-        element("label", "Your answer", for_=f"try-answer{place}"),
-        element("div", field, element("button", "Check", type="submit", class_="md-button md-button--primary"), class_="ev-box__row"),
-        element("div", *taps, role="group", aria_label="Symbols", class_="ev-box__keys"),
-        element("div", class_="ev-box__seen ev-wide", tabindex=0, role="group", aria_label="Your answer as it is read"),
+        element("label", here.tell("Your answer"), for_=f"try-answer{place}"),
+        element("div", field, check, class_="ev-box__row"),
+        element("div", *taps, role="group", aria_label=here.tell("Symbols"), class_="ev-box__keys"),
+        element("div", class_="ev-box__seen ev-wide", tabindex=0, role="group", aria_label=here.tell("Your answer as it is read")),
         element("p", class_="ev-box__spoken ev-offscreen", aria_live="polite"),
         element("div", id=f"try-said{place}", class_="ev-box__said", role="status"),
         class_="ev-box__form",
@@ -100,14 +110,14 @@ def _form(trial: Trial, place: str) -> str:
     )
 
 
-def _says(trial: Trial) -> dict[str, str]:
+def _says(trial: Trial, here: Here) -> dict[str, str]:
     """The sentences that this kind of question can need."""
     left_out = {"no-constant", "constant", "letter", "one-interval", "jump", "factor", "wrong-rise"} if not trial.rises else set()
     left_out |= {"tidy"} if trial.runs else {"undefined", "term-factor"}
-    return {name: text for name, text in SAYS.items() if name not in left_out}
+    return {name: here.tell(text) for name, text in SAYS.items() if name not in left_out}
 
 
-def trial_data(trial: Trial, tell: Callable[[str], str]) -> dict[str, Any]:
+def trial_data(trial: Trial, tell: Tell) -> dict[str, Any]:
     """A trial as the script reads it, its sentences in the language that `tell` speaks.
 
     Right answers are in it as marks only, from which they cannot be told.

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from ..book.data import Book, Examined, MadeSet
 from ..book.lessons import target_path
+from ..notation.message import sentence
 from ..source.lessons import Lesson, Prose, Step
 from .addresses import Here
 from .box import box
@@ -17,7 +18,9 @@ from .prose import inline, prose
 from .released import not_yet
 
 SETS, LESSONS = "sets/index.md", "lessons/index.md"
-_RULE = "Neighbours in this set never begin with the same method. Titles are left out, because they could give the method away."
+_RULE = sentence("Neighbours in this set never begin with the same method. Titles are left out, because they could give the method away.")
+#: What the step of a lesson leads to.
+_TARGETS = {"problem": sentence("Problem: {name}"), "set": sentence("Set: {name}"), "contrast": sentence("Contrast: {name}")}
 
 
 def set_body(made: MadeSet, book: Book, here: Here, printed: str = "") -> str:
@@ -27,10 +30,10 @@ def set_body(made: MadeSet, book: Book, here: Here, printed: str = "") -> str:
     shown = [known[path] for path in made.problems]
     dealt = [_dealt(n, each, chapters.get(each.problem.chapter, ""), here, len(shown)) for n, each in enumerate(shown, 1)]
     parts = (
-        _back("All sets", SETS, here),
+        _back(here.tell("All sets"), SETS, here),
         heading(inline(made.source.title, here)),
         element("div", prose(made.source.prose, here), class_="ev-prose") if made.source.prose else "",
-        element("p", _RULE, class_="ev-quiet") if made.mixed else "",
+        element("p", here.tell(_RULE), class_="ev-quiet") if made.mixed else "",
         # The search must not tell what a question is hidden behind, and a question is found by its own page.
         element("section", element("ol", *dealt, class_="ev-deal", role="list", data_set=made.source.slug), data_search_exclude=1),
         printed,
@@ -41,20 +44,21 @@ def set_body(made: MadeSet, book: Book, here: Here, printed: str = "") -> str:
 def _dealt(number: int, examined: Examined, chapter: str, here: Here, total: int) -> str:
     question = examined.question
     if question is None or not examined.sound:
-        return element("li", element("p", "This problem needs mending."), class_="ev-deal__card")
-    where = conditions(question)
+        return element("li", element("p", here.tell("This problem needs mending.")), class_="ev-deal__card")
+    where = conditions(question, here)
+    name = here.tell("Show the answer")
     place = f"question-{number}"
     shown = answers(examined, here)
     parts = (
-        element("h2", f"Question {number} of {total}", id=place, class_="ev-deal__number"),
-        element("p", ASKS[question.kind], class_="ev-question__ask"),
-        wide(question.node, f"Question {number}"),
+        element("h2", here.tell("Question {number} of {count}", number=number, count=total), id=place, class_="ev-deal__number"),
+        element("p", here.tell(ASKS[question.kind]), class_="ev-question__ask"),
+        wide(question.node, here.tell("Question {number}", number=number)),
         element("p", where, class_="ev-question__where") if where else "",
-        level(examined.problem.level),
+        level(examined.problem.level, here),
         box(examined, here, number),
-        fold(f"answer-{number}", element("span", "Show the answer", class_="ev-fold__title"), shown, kind="ev-answer") if shown else "",
-        not_yet(examined, number),
-        element("p", element("a", "Hints and worked solutions", href=here.link(examined.problem.path))) if shown else "",
+        fold(f"answer-{number}", element("span", name, class_="ev-fold__title"), shown, kind="ev-answer") if shown else "",
+        not_yet(examined, here, number),
+        element("p", element("a", here.tell("Hints and worked solutions"), href=here.link(examined.problem.path))) if shown else "",
     )
     # What is tried here counts for the problem, and the list of what is due again leads to its own page.
     kept = {"data_problem": examined.problem.path, "data_title": title(examined), "data_address": here.addresses.of(examined.problem.path)}
@@ -63,21 +67,21 @@ def _dealt(number: int, examined: Examined, chapter: str, here: Here, total: int
 
 def sets_body(book: Book, here: Here) -> str:
     """Every set as a card, and the share of the book's practice that is mixed."""
-    shown = (card(here.link(made.path), bare(made.source.title), _kind(made), count(len(made.problems))) for made in book.sets)
-    return element("section", element("p", share(book)), cards(*shown), data_search_exclude=1)
+    shown = (card(here.link(made.path), bare(made.source.title), _kind(made, here), count(len(made.problems), here)) for made in book.sets)
+    return element("section", element("p", share(book, here)), cards(*shown), data_search_exclude=1)
 
 
-def _kind(made: MadeSet) -> str:
-    return "Mixed" if made.mixed else "Practice"
+def _kind(made: MadeSet, here: Here) -> str:
+    return here.tell("Mixed" if made.mixed else "Practice")
 
 
 def lesson_body(lesson: Lesson, book: Book, here: Here) -> str:
     """What the students see of a lesson: prose, questions, and what to predict before they work. Talking points stay with the teacher."""
     known = {e.problem.path: e for e in book.examined}
     parts = [
-        _back("All lessons", LESSONS, here),
+        _back(here.tell("All lessons"), LESSONS, here),
         heading(inline(lesson.title, here)),
-        element("p", f"{lesson.minutes} minutes", class_="ev-quiet") if lesson.minutes else "",
+        element("p", _minutes(lesson, here), class_="ev-quiet") if lesson.minutes else "",
     ]
     number = 0
     for item in lesson.items:
@@ -91,45 +95,46 @@ def lesson_body(lesson: Lesson, book: Book, here: Here) -> str:
 
 def _step(step: Step, number: int, known: Mapping[str, Examined], book: Book, here: Here) -> str:
     predict = [element("li", inline(text.value, here)) for text in step.predict]
-    asked = element("p", "Before you write:", class_="ev-predict__title") + element("ul", *predict) if predict else ""
+    asked = element("p", here.tell("Before you write:"), class_="ev-predict__title") + element("ul", *predict) if predict else ""
     predicted = element("div", asked, class_="ev-predict") if asked else ""
     if step.target is None:
         return predicted
     path = target_path(step.kind, step.target.value)
     examined = known.get(path) if step.kind == "problem" else None
     if examined is not None and examined.question is not None:
-        where = conditions(examined.question)
+        where = conditions(examined.question, here)
         inside = [
-            element("p", ASKS[examined.question.kind], class_="ev-question__ask"),
-            wide(examined.question.node, f"Step {number}"),
+            element("p", here.tell(ASKS[examined.question.kind]), class_="ev-question__ask"),
+            wide(examined.question.node, here.tell("Step {number}", number=number)),
             element("p", where, class_="ev-question__where") if where else "",
             predicted,
-            element("p", element("a", "To the problem: answer, hints and worked solutions", href=here.link(path))),
+            element("p", element("a", here.tell("To the problem: answer, hints and worked solutions"), href=here.link(path))),
         ]
     else:
-        inside = [element("p", element("a", escape(_name(step.kind, path, book)), href=here.link(path))), predicted]
+        inside = [element("p", element("a", escape(_name(step.kind, path, book, here)), href=here.link(path))), predicted]
     return element("section", element("h2", f"{number}", class_="ev-step__number"), *inside, class_="ev-step", data_search_exclude=1)
 
 
-def _name(kind: str, path: str, book: Book) -> str:
+def _name(kind: str, path: str, book: Book, here: Here) -> str:
     """What a set or a contrast is called."""
     titles = {made.path: made.source.title for made in book.sets} | {made.path: made.source.title for made in book.contrasts}
-    named = titles.get(path, "")
-    return f"{kind.capitalize()}: {bare(named or path.rsplit('/', 1)[-1].removesuffix('.md').replace('-', ' ').capitalize())}"
+    named = titles.get(path, "") or path.rsplit("/", 1)[-1].removesuffix(".md").replace("-", " ").capitalize()
+    return here.tell(_TARGETS[kind], name=bare(named))
 
 
 def lessons_body(book: Book, here: Here) -> str:
     """Every lesson as a card."""
-    shown = (
-        card(here.link(lesson.path), bare(lesson.title), f"{lesson.minutes} minutes" if lesson.minutes else "", _pages(lesson))
-        for lesson in book.lessons
-    )
+    shown = (card(here.link(lesson.path), bare(lesson.title), _minutes(lesson, here), _pages(lesson, here)) for lesson in book.lessons)
     return element("section", cards(*shown), data_search_exclude=1)
 
 
-def _pages(lesson: Lesson) -> str:
+def _minutes(lesson: Lesson, here: Here) -> str:
+    return here.tell("{count} minutes", count=lesson.minutes) if lesson.minutes else ""
+
+
+def _pages(lesson: Lesson, here: Here) -> str:
     number = sum(step.target is not None for step in lesson.steps)
-    return f"{number} step" if number == 1 else f"{number} steps"
+    return here.tell("{count} step" if number == 1 else "{count} steps", count=number)
 
 
 def _back(name: str, path: str, here: Here) -> str:

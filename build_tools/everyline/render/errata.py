@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from ..book.data import Book
+from ..language import day
+from ..notation.message import sentence
 from .addresses import Here
 from .markup import element, escape, heading
 from .problem_page import title
 from .prose import inline
-from .released import day
 
-TITLE, ERRATA = "Errata", "errata.md"
+TITLE, ERRATA = sentence("Errata"), "errata.md"
 
 
 def edition(book: Book) -> str:
-    """`Second edition, 9 January 2027`, as far as the book says it."""
-    said = (book.conventions.edition, day(book.conventions.dated) if book.conventions.dated else "")
+    """`Second edition, 9 January 2027`, as far as the book says it, in its language."""
+    said = (book.conventions.edition, day(book.conventions.dated, book.conventions.language) if book.conventions.dated else "")
     return ", ".join(part for part in said if part)
 
 
@@ -24,7 +25,7 @@ def errata_body(book: Book, here: Here) -> str:
     rows = (
         element(
             "li",
-            element("time", day(erratum.day), datetime=erratum.day),
+            element("time", here.day(erratum.day), datetime=erratum.day),
             " · ",
             element("a", escape(names.get(erratum.page, erratum.page.removesuffix(".md"))), href=here.link(erratum.page)),
             ": ",
@@ -33,5 +34,9 @@ def errata_body(book: Book, here: Here) -> str:
         for erratum in sorted(book.conventions.errata, key=lambda erratum: erratum.day, reverse=True)
     )
     listed = "".join(rows)
-    now = element("p", f"This is the {escape(edition(book))}.") if edition(book) else ""
-    return heading(TITLE) + now + (element("ul", listed) if listed else element("p", "Nothing has had to be put right so far."))
+    now = element("p", here.tell("This is the {edition}.", edition=escape(edition(book)))) if edition(book) else ""
+    return (
+        heading(here.tell(TITLE))
+        + now
+        + (element("ul", listed) if listed else element("p", here.tell("Nothing has had to be put right so far.")))
+    )

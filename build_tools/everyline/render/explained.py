@@ -7,10 +7,12 @@ from importlib import metadata, resources
 
 from ..book.data import Book, Examined, Vouched
 from ..kernel import Checked
+from ..notation.message import sentence
+from .addresses import Here
 from .badges import weakest
 from .markup import element, escape, heading
 
-TITLE = "What “checked” means"
+TITLE = sentence("What “checked” means")
 
 
 def checker_lines() -> dict[str, int]:
@@ -19,67 +21,81 @@ def checker_lines() -> dict[str, int]:
     return {room: sum(len(f.read_text("utf-8").splitlines()) for f in inside if f.name.endswith(".py")) for room, inside in files.items()}
 
 
-_OPENING = """Anyone can print a wrong answer. Before this book is published a program checks every answer and every line of every worked
-solution. If it finds one that is wrong, the book is not published. Beside each answer you see what it found."""
+_OPENING = sentence(
+    "Anyone can print a wrong answer. Before this book is published a program checks every answer and every line of every worked "
+    "solution. If it finds one that is wrong, the book is not published. Beside each answer you see what it found."
+)
 
 #: What each word on a badge means: its place on the page, the word, and the meaning.
 _WORDS = (
-    ("proved", "Proved", """
-        The answer is right, everywhere the question makes sense. For an integral the program differentiates the answer and shows by exact
-        calculation, without rounding, that the result is the function under the integral sign. It also makes sure that the answer has no
-        jumps or gaps where the question has none."""),
-    ("agrees", "Agrees to N digits at M points", """
-        The two sides were calculated at M points, in every part of the domain, with a guaranteed bound on each rounding error, and were
-        the same to N digits every time. That is strong evidence. It is not a proof, and the book does not call it one."""),
-    ("wrong", "Wrong at x = …", """
-        At that point the two sides are certainly different: even with the largest possible rounding error they cannot meet. A page with a
-        wrong answer is never published; you only see this word while a book is being written."""),
-    ("undecided", "Could not be decided", """
-        The program found neither a proof nor a mistake. Such an answer is published only if a person answers for it by name, and then the
-        page says who and why."""),
+    ("proved", sentence("Proved"), sentence(
+        "The answer is right, everywhere the question makes sense. For an integral the program differentiates the answer and shows by "
+        "exact calculation, without rounding, that the result is the function under the integral sign. It also makes sure that the "
+        "answer has no jumps or gaps where the question has none.")),
+    ("agrees", sentence("Agrees to N digits at M points"), sentence(
+        "The two sides were calculated at M points, in every part of the domain, with a guaranteed bound on each rounding error, and "
+        "were the same to N digits every time. That is strong evidence. It is not a proof, and the book does not call it one.")),
+    ("wrong", sentence("Wrong at x = …"), sentence(
+        "At that point the two sides are certainly different: even with the largest possible rounding error they cannot meet. A page "
+        "with a wrong answer is never published; you only see this word while a book is being written.")),
+    ("undecided", sentence("Could not be decided"), sentence(
+        "The program found neither a proof nor a mistake. Such an answer is published only if a person answers for it by name, and then "
+        "the page says who and why.")),
 )  # fmt: skip
 
-_COVERED = """
-The answer; each line of each solution against the line before it; and, where two methods lead to answers that look different, the constant
-between them. Hints and explanations in words are written by people and are not checked."""
+_COVERED = sentence(
+    "The answer; each line of each solution against the line before it; and, where two methods lead to answers that look different, the "
+    "constant between them. Hints and explanations in words are written by people and are not checked."
+)
 
-_TRUST = """
-The part that decides is kept small so that it can be read: {lines:,} lines in two halves. The one calculates, without rounding or with
-a guaranteed bound on each rounding ({arithmetic:,} lines); the other says from that what is proved and what is wrong ({kernel:,} lines).
-They rely on the Python language and on python-flint {version}, a library for exact and guaranteed arithmetic. The much larger part that
-looks for solutions is not trusted: whatever it proposes has to pass the checker. And you have to trust that the question on the page is
-the question that was meant."""
+_TRUST = sentence(
+    "The part that decides is kept small so that it can be read: {lines} lines in two halves. The one calculates, without rounding or "
+    "with a guaranteed bound on each rounding ({arithmetic} lines); the other says from that what is proved and what is wrong ({kernel} "
+    "lines). They rely on the Python language and on python-flint {version}, a library for exact and guaranteed arithmetic. The much "
+    "larger part that looks for solutions is not trusted: whatever it proposes has to pass the checker. And you have to trust that the "
+    "question on the page is the question that was meant."
+)
 
 
-def explained_body(book: Book) -> str:
+def explained_body(book: Book, here: Here) -> str:
     """The words on badges, what the checker does, and what has to be trusted."""
     counted = checker_lines()
-    trust = _TRUST.format(lines=sum(counted.values()), **counted, version=metadata.version("python-flint"))
+    figures = {room: here.number(f"{lines:,}") for room, lines in (*counted.items(), ("lines", sum(counted.values())))}
     parts = (
-        heading(TITLE),
-        _paragraph(_OPENING),
-        *(element("h2", name, id=identity) + _paragraph(meaning) for identity, name, meaning in _WORDS),
-        element("h2", "What is checked") + _paragraph(_COVERED),
-        element("h2", "What you have to trust") + _paragraph(trust),
-        element("h2", "What it found in this book") + element("ul", *(element("li", line) for line in _figures(book))),
+        heading(here.tell(TITLE)),
+        _paragraph(here.tell(_OPENING)),
+        *(element("h2", here.tell(name), id=identity) + _paragraph(here.tell(meaning)) for identity, name, meaning in _WORDS),
+        element("h2", here.tell("What is checked")) + _paragraph(here.tell(_COVERED)),
+        element("h2", here.tell("What you have to trust")),
+        _paragraph(here.tell(_TRUST, version=metadata.version("python-flint"), **figures)),
+        element("h2", here.tell("What it found in this book")),
+        element("ul", *(element("li", line) for line in _figures(book, here))),
     )
     return "".join(parts)
 
 
 def _paragraph(text: str) -> str:
-    return element("p", escape(" ".join(text.split())))
+    return element("p", escape(text))
 
 
-def _figures(book: Book) -> list[str]:
+def _figures(book: Book, here: Here) -> list[str]:
     count = Counter(_state(examined) for examined in book.examined)
     lines = [line for examined in book.examined for line in _lines(examined)]
     proved = sum(line.grade == "proved" for line in lines)
-    asked = f"{len(book.examined)} questions: {count['proved']} with every answer proved"
-    held = f" And {count['withheld']} more, checked and not published yet." if count["withheld"] else ""
-    return [
-        f"{asked}, {count['agrees']} where an answer only agrees to many digits, {count['vouched']} that a person answers for.{held}",
-        f"{len(lines)} worked lines: {proved} proved, {len(lines) - proved} that agree to many digits.",
-    ]
+    found = here.tell(
+        "{count} questions: {proved} with every answer proved, {agrees} where an answer only agrees to many digits, "
+        "{vouched} that a person answers for.",
+        count=len(book.examined),
+        **{state: count[state] for state in ("proved", "agrees", "vouched")},
+    )
+    held = here.tell("And {count} more, checked and not published yet.", count=count["withheld"])
+    worked = here.tell(
+        "{count} worked lines: {proved} proved, {rest} that agree to many digits.",
+        count=len(lines),
+        proved=proved,
+        rest=len(lines) - proved,
+    )
+    return [f"{found} {held}" if count["withheld"] else found, worked]
 
 
 def _state(examined: Examined) -> str:

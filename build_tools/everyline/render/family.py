@@ -17,37 +17,54 @@ def others(examined: Examined, here: Here) -> str:
     if family is None or len(family.instances) < 2:
         return ""
     dealt = family.instances[1:]
-    title = element("span", f"{len(dealt)} more questions", class_="ev-fold__title")
+    name = here.tell("{count} more question" if len(dealt) == 1 else "{count} more questions", count=len(dealt))
+    title = element("span", name, class_="ev-fold__title")
     items = [_item(made, number, here) for number, made in enumerate(dealt, 2)]
-    return fold("family", title, element("p", _proof(family), class_="ev-quiet"), element("ol", *items, class_="ev-instances", start=2))
+    return fold(
+        "family", title, element("p", _proof(family, here), class_="ev-quiet"), element("ol", *items, class_="ev-instances", start=2)
+    )
 
 
 def _item(made: Instance, number: int, here: Here) -> str:
     """A question with its hints and its answer folded; `data-trial` is for the answer box, when the page's script deals the question."""
-    where = conditions(made.question)
-    asked = wide(made.question.node, f"Question {number}") + (element("p", where, class_="ev-question__where") if where else "")
+    where = conditions(made.question, here)
+    asked = wide(made.question.node, here.tell("Question {number}", number=number)) + (
+        element("p", where, class_="ev-question__where") if where else ""
+    )
     several = len(made.keys) > 1
     shown = "".join(
-        scrolling(annotated("", verdict.tree), f"Answer to question {number}" + (f", form {form}" if several else ""))
+        scrolling(annotated("", verdict.tree), _called(number, form if several else 0, here))
         for form, verdict in enumerate(made.keys, 1)
         if verdict.tree is not None
     )
     hints = (
-        _fold(f"family-{number}-hint-{place}", f"Hint {place}", element("p", inline(text.value, here)), kind="ev-hint")
+        _fold(
+            f"family-{number}-hint-{place}",
+            here.tell("Hint {number}", number=place),
+            element("p", inline(text.value, here)),
+            kind="ev-hint",
+        )
         for place, text in enumerate(made.problem.hints, 1)
     )
     found = badge(weakest(verdict.outcome for verdict in made.keys), here)
-    answer = _fold(f"family-{number}", "Answer", shown, found, kind="ev-answer")
+    answer = _fold(f"family-{number}", here.tell("Answer"), shown, found, kind="ev-answer")
     trial = None if made.trial is None else compact(trial_data(made.trial, here.tell))
     return element("li", element("div", asked), element("div", *hints, answer), class_="ev-instance", data_trial=trial)
+
+
+def _called(number: int, form: int, here: Here) -> str:
+    """What an answer is called aloud; `form` is its number where there are several."""
+    if form:
+        return here.tell("Answer to question {number}, form {form}", number=number, form=form)
+    return here.tell("Answer to question {number}", number=number)
 
 
 def _fold(identity: str, name: str, *content: str, kind: str) -> str:
     return fold(identity, element("span", name, class_="ev-fold__title"), *content, kind=kind)
 
 
-def _proof(family: Family) -> str:
+def _proof(family: Family, here: Here) -> str:
     """What was proved of the family, in a sentence."""
     if family.with_letters is not None:
-        return "The answer was proved with letters in place of the numbers, and once more for each of these questions."
-    return "The answer was proved for each of these questions."
+        return here.tell("The answer was proved with letters in place of the numbers, and once more for each of these questions.")
+    return here.tell("The answer was proved for each of these questions.")

@@ -7,7 +7,7 @@ from ..book.misstep import Misstep
 from ..book.words import point
 from ..derive.route import Line
 from ..kernel import SameDerivative
-from ..notation import plain
+from ..notation import message, plain
 from ..notation.question import Question
 from .addresses import Here
 from .formulas import annotated, sentence
@@ -15,7 +15,9 @@ from .markup import element, escape, fold
 from .solutions import Unchecked, line_formula
 
 NAME = "find-the-slip"
-_INTRODUCTION = "One line of this solution is wrong, and what comes after it follows from it. Which line is the first wrong one?"
+_INTRODUCTION = message.sentence(
+    "One line of this solution is wrong, and what comes after it follows from it. Which line is the first wrong one?"
+)
 
 
 def find_slip(examined: Examined, here: Here) -> str:
@@ -25,49 +27,50 @@ def find_slip(examined: Examined, here: Here) -> str:
         return ""
     rows = (_row(step, number, question, here) for number in range(len(step.lines)))
     opening = element("li", element("div", annotated("", question.node), class_="ev-wide"), class_="ev-line ev-line--start")
-    summary = element("span", "Find the slip", class_="ev-fold__title") + element("span", "one line is wrong", class_="ev-fold__note")
+    summary = element("span", here.tell("Find the slip"), class_="ev-fold__title")
+    summary += element("span", here.tell("one line is wrong"), class_="ev-fold__note")
     lines = element("ol", opening, *rows, class_="ev-lines", role="list")
-    return fold(NAME, summary, element("p", _INTRODUCTION), lines, kind="ev-hunt")
+    return fold(NAME, summary, element("p", here.tell(_INTRODUCTION)), lines, kind="ev-hunt")
 
 
 def _row(step: Misstep, number: int, question: Question, here: Here) -> str:
     line = step.lines[number]
     if line.kind == "equal" and line.checked is None and number != step.wrong:
         raise Unchecked(plain(line.shown))
-    shown = element("div", _formula(step, line, question), class_="ev-line__formula")
+    shown = element("div", _formula(line, here), class_="ev-line__formula")
     reason = element("p", sentence(line.reason, here.tell), class_="ev-line__reason") if line.reason.text else ""
     identity = f"{NAME}-{number + 1}"
     said = element("div", _said(step, number, question, here), class_="ev-fold__body")
-    ask = element("details", element("summary", "Is it this line?"), said, id=identity, name=NAME, class_="ev-fold ev-finer")
+    ask = element("details", element("summary", here.tell("Is it this line?")), said, id=identity, name=NAME, class_="ev-fold ev-finer")
     kind = "equal" if line.kind == "equal" and line.left is None else "aside"
     return element("li", shown, reason, ask, class_=f"ev-line ev-line--{kind}")
 
 
-def _formula(step: Misstep, line: Line, question: Question) -> str:
-    return element("div", line_formula(line), class_="ev-wide", tabindex=0, role="group", aria_label="A line")
+def _formula(line: Line, here: Here) -> str:
+    return element("div", line_formula(line), class_="ev-wide", tabindex=0, role="group", aria_label=here.tell("A line"))
 
 
 def _said(step: Misstep, number: int, question: Question, here: Here) -> str:
     """What a line says when it is asked."""
     if number < step.wrong:
-        return element("p", "No: this line is right.")
+        return element("p", here.tell("No: this line is right."))
     if number > step.wrong:
-        return element("p", "No: this follows from the line before. What is wrong began earlier.")
-    right = element("p", "The right line:") + _formula(step, step.right, question)
-    return element("p", f"Yes. {sentence(step.says, here.tell)}") + _shown_wrong(step, question) + right
+        return element("p", here.tell("No: this follows from the line before. What is wrong began earlier."))
+    right = element("p", here.tell("The right line:")) + _formula(step.right, here)
+    return element("p", here.tell("Yes."), " ", sentence(step.says, here.tell)) + _shown_wrong(step, question, here) + right
 
 
-def _shown_wrong(step: Misstep, question: Question) -> str:
+def _shown_wrong(step: Misstep, question: Question, here: Here) -> str:
     """Where the checker found both sides different."""
     found = step.refuted
     if found.witness is None or not found.right:
         return ""
-    before, here = (element("span", escape(number.replace("-", "−"))) for number in (found.left, found.right))
-    place = f"{escape(question.variable)} = {escape(point(found.witness).replace('-', '−'))}"
+    before, now = (element("span", escape(here.number(number).replace("-", "−"))) for number in (found.left, found.right))
+    place = f"{escape(question.variable)} = {escape(here.number(point(found.witness)).replace('-', '−'))}"
     if isinstance(found.claim, SameDerivative):
-        said = f"Differentiated, at {place} the line before gives {before}, this one {here}."
+        said = here.tell("Differentiated, at {place} the line before gives {before}, this one {now}.", place=place, before=before, now=now)
     elif question.kind == "derivative":
-        said = f"At {place} the line before is {before}, this one {here}."
+        said = here.tell("At {place} the line before is {before}, this one {now}.", place=place, before=before, now=now)
     else:
-        said = f"The line before is {before}, this one {here}."
+        said = here.tell("The line before is {before}, this one {now}.", before=before, now=now)
     return element("p", said, class_="ev-quiet")

@@ -12,6 +12,7 @@ from ..book.blanks import Blank
 from ..book.data import Examined
 from ..derive.route import Line
 from ..notation.build import replace as put
+from ..notation.message import sentence
 from ..notation.tree import Name
 from .addresses import Here
 from .box import compact, trial_data
@@ -22,17 +23,17 @@ NAME = "finish"
 #: A name for the gap, which the page then sets as a box.
 _GAP = "blank"
 _SAYS = {
-    "right": "Right.",
-    "wrong": "Not yet. Look at the line before: what does the reason beside this one do to it?",
-    "decimal": "That is close. Give the exact value.",
-    "ask": "This can be read in two ways. Which one do you mean?",
-    "label": "What stands in the gap of line {line}",
-    "check": "Check",
-    "show": "Show this line",
-    "more": "Leave out one line more",
-    "done": "That is the whole end of the solution.",
+    "right": sentence("Right."),
+    "wrong": sentence("Not yet. Look at the line before: what does the reason beside this one do to it?"),
+    "decimal": sentence("That is close. Give the exact value."),
+    "ask": sentence("This can be read in two ways. Which one do you mean?"),
+    "label": sentence("What stands in the gap of line {line}"),
+    "check": sentence("Check"),
+    "show": sentence("Show this line"),
+    "more": sentence("Leave out one line more"),
+    "done": sentence("That is the whole end of the solution."),
 }
-_WITHOUT_SCRIPT = (
+_WITHOUT_SCRIPT = sentence(
     "Cover the last line of the first worked solution with a sheet of paper, write it yourself, and look. "
     "Then cover the last two, and so on."
 )
@@ -45,11 +46,12 @@ def finish(examined: Examined, here: Here) -> str:
         return ""
     source = "author-1" if examined.hand else identities(derivation.routes if derivation else ())[0]
     count = len(examined.blanks)
-    note = f"{count} {'line' if count == 1 else 'lines'} to fill in"
-    summary = element("span", "Finish the solution", class_="ev-fold__title") + element("span", note, class_="ev-fold__note")
+    note = here.tell("{count} line to fill in" if count == 1 else "{count} lines to fill in", count=count)
+    summary = element("span", here.tell("Finish the solution"), class_="ev-fold__title") + element("span", note, class_="ev-fold__note")
     gaps = "".join(_gap(blank, lines, here) for blank in examined.blanks)
-    work = element("div", gaps, class_="ev-finish__work", data_everyline=NAME, data_of=source, data_say=compact(_SAYS))
-    return fold(NAME, summary, element("p", escape(_WITHOUT_SCRIPT), class_="ev-finish__plain"), work, kind="ev-finish")
+    says = compact({name: here.tell(text) for name, text in _SAYS.items()})
+    work = element("div", gaps, class_="ev-finish__work", data_everyline=NAME, data_of=source, data_say=says)
+    return fold(NAME, summary, element("p", escape(here.tell(_WITHOUT_SCRIPT)), class_="ev-finish__plain"), work, kind="ev-finish")
 
 
 def _gap(blank: Blank, lines: tuple[Line, ...], here: Here) -> str:

@@ -52,7 +52,8 @@ def no_help(examined: Examined, here: Here) -> str:
     if not failed:
         return ""
     items = (element("li", sentence(attempt.reason, here.tell)) for attempt in failed)
-    return fold("no-help", element("span", "What does not help here", class_="ev-fold__title"), element("ul", *items), kind="ev-no-help")
+    title = element("span", here.tell("What does not help here"), class_="ev-fold__title")
+    return fold("no-help", title, element("ul", *items), kind="ev-no-help")
 
 
 def _plain_sailing(derivation: Derivation) -> bool:
@@ -71,18 +72,19 @@ def _of_route(route: Route, identity: str, here: Here) -> Move:
     before = list(takewhile(lambda line: line.kind != "equal" or line.left is not None, route.lines))
     first = next((line for line in route.lines if line.kind == "equal" and line.left is None), None)
     chosen = tuple(Equation(line.left, line.shown) for line in before if line.kind == "let" and line.left is not None)[:1]
-    link = element("a", "the worked solution", href=f"#{identity}")
-    outcome = element("p", "This works. It leads to") + _first(first) + element("p", f"How it goes on: {link}.")
+    link = element("a", here.tell("the worked solution"), href=f"#{identity}")
+    goes_on = element("p", here.tell("How it goes on: {link}.", link=link))
+    outcome = element("p", here.tell("This works. It leads to")) + _first(first, here) + goes_on
     return Move(method(route.techniques[0], here.tell), chosen, True, outcome)
 
 
-def _first(line: Line | None) -> str:
-    return "" if line is None else wide(line.shown, "What it leads to")
+def _first(line: Line | None, here: Here) -> str:
+    return "" if line is None else wide(line.shown, here.tell("What it leads to"))
 
 
 def _of_attempt(attempt: Attempt, here: Here) -> Move:
     said = sentence(attempt.reason, here.tell)
-    works = element("p", "This works too. " + said) if attempt.works else element("p", said)
+    works = element("p", here.tell("This works too."), " ", said) if attempt.works else element("p", said)
     return Move(method(attempt.technique, here.tell), (Equation(Name("u"), attempt.tried),), attempt.works, works)
 
 

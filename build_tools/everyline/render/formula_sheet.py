@@ -22,20 +22,22 @@ _SAID = sentence("What the worked solutions of this book take as known. Every fo
 
 def formulas_page(addresses: Addresses) -> Page:
     """The page of formulas."""
-    return Page(FORMULAS, TITLE, "formulas", formulas_body(Here(FORMULAS, addresses)))
+    here = Here(FORMULAS, addresses)
+    return Page(FORMULAS, here.tell(TITLE), "formulas", formulas_body(here))
 
 
 def formulas_body(here: Here) -> str:
     """Every section with its formulas, and the way to the printed sheet."""
-    parts = [heading(TITLE), element("p", _SAID)]
+    parts = [heading(here.tell(TITLE)), element("p", here.tell(_SAID))]
     for section in formula_sheet():
+        title = here.tell(section.title)
         rows = (
-            element("li", wide(Equation(f.question.node, f.answer), f"{section.title}, {number}"), _condition(conditions(f.question)))
+            element("li", wide(Equation(f.question.node, f.answer), f"{title}, {number}"), _condition(conditions(f.question, here)))
             for number, f in enumerate(section.formulas, 1)
         )
-        parts += [element("h2", escape(section.title)), element("ul", *rows, class_="ev-formulas", role="list")]
+        parts += [element("h2", escape(title)), element("ul", *rows, class_="ev-formulas", role="list")]
     # A search for “sin” should find problems, not fifty formulas.
-    printed = element("p", element("a", "The same on paper (PDF)", href=here.root(FILE)))
+    printed = element("p", element("a", here.tell("The same on paper (PDF)"), href=here.root(FILE)))
     return element("section", *parts, printed, data_search_exclude=1)
 
 

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 
+from ..language import Tell, translator
 from ..notation import latex, mathml, plain, speech
 from ..notation.build import names
 from ..notation.message import Message, fill
 from ..notation.question import Given, Question
 from ..notation.tree import Inequality, Infinity, Interval, Name, Negative, Node, Region
+from .addresses import Here
 from .markup import element, escape, scrolling
 
 #: From this many characters of plain text on, a formula may be wider than a small phone.
 WIDE = 20
+ENGLISH = translator("en")
 
 
 def formula(node: Node, *, display: bool = False) -> str:
@@ -46,12 +48,14 @@ def _with_text(made: str, tex: str, spoken: str) -> str:
     return made.replace("<math", f'<math data-tex="{escape(tex)}"{alt}', 1)
 
 
-def within(node: Node) -> str:
+def within(node: Node, tell: Tell) -> str:
     """A formula in a sentence; one that may be wider than a small phone scrolls in a box of its own."""
     made = formula(node)
     if len(plain(node)) < WIDE:
         return made
-    return element("span", made, class_="ev-wide ev-wide--inline", tabindex=0, role="group", aria_label=f"Formula {latex(node)}")
+    return element(
+        "span", made, class_="ev-wide ev-wide--inline", tabindex=0, role="group", aria_label=tell("Formula {tex}", tex=latex(node))
+    )
 
 
 def wide(node: Node, label: str, kind: str = "") -> str:
@@ -59,12 +63,12 @@ def wide(node: Node, label: str, kind: str = "") -> str:
     return scrolling(formula(node, display=True), label, kind)
 
 
-def sentence(message: Message, tell: Callable[[str], str] = str) -> str:
+def sentence(message: Message, tell: Tell = ENGLISH) -> str:
     """A sentence with its formulas set; the words in it are escaped, apostrophes and minus signs are printer's ones.
 
     `tell` gives the sentence in the language of the page.
     """
-    return fill(_safe(message), within, lambda text: escape(_printed(tell(text))))
+    return fill(_safe(message), lambda node: within(node, tell), lambda text: escape(_printed(tell(text))))
 
 
 def _safe(message: Message) -> Message:
@@ -82,13 +86,13 @@ def _printed(value: str | int) -> str:
     return str(value).replace("-", "−", 1) if isinstance(value, int) else value.replace("'", "’")
 
 
-def region(domain: Region, variable: str) -> str:
+def region(domain: Region, variable: str, here: Here) -> str:
     """Where a question is asked, said as inequalities: `0 < x < 3`, `x < −1 or x > 1`."""
     parts = (domain,) if isinstance(domain, Interval) else domain.parts
-    return " or ".join(_interval(part, variable) for part in parts)
+    return f" {here.tell('or')} ".join(_interval(part, variable, here) for part in parts)
 
 
-def _interval(part: Interval, variable: str) -> str:
+def _interval(part: Interval, variable: str, here: Here) -> str:
     low, high = not _unbounded(part.lower), not _unbounded(part.upper)
     name = Name(variable)
     left, right = ("<=" if part.closed_lower else "<"), ("<=" if part.closed_upper else "<")
@@ -98,27 +102,27 @@ def _interval(part: Interval, variable: str) -> str:
         return formula(Inequality(name, ">=" if part.closed_lower else ">", part.lower))
     if high:
         return formula(Inequality(name, right, part.upper))
-    return f"every real {formula(name)}"
+    return here.tell("every real {name}", name=formula(name))
 
 
 def _unbounded(end: Node) -> bool:
     return isinstance(end.argument if isinstance(end, Negative) else end, Infinity)
 
 
-def given(what: Given) -> str:
+def given(what: Given, here: Here) -> str:
     """What is assumed of the letters: `a > 0, n a whole number`. Empty when nothing is."""
     said = [formula(condition) for condition in what.conditions]
     mentioned = frozenset().union(*(names(condition) for condition in what.conditions)) if what.conditions else frozenset()
     for parameter in what.parameters:
         if parameter.integer:
-            said.append(f"{formula(Name(parameter.name))} a whole number")
+            said.append(here.tell("{name} a whole number", name=formula(Name(parameter.name))))
         elif parameter.name not in mentioned:
-            said.append(f"{formula(Name(parameter.name))} a constant")
+            said.append(here.tell("{name} a constant", name=formula(Name(parameter.name))))
     return ", ".join(said)
 
 
-def conditions(question: Question) -> str:
+def conditions(question: Question, here: Here) -> str:
     """Where the question is asked and for which letters, as one plain sentence; empty when there is nothing to say."""
-    where = "" if question.domain is None else f"for {region(question.domain, question.variable)}"
-    letters = given(question.given)
-    return ", ".join(part for part in (where, f"where {letters}" if letters else "") if part)
+    where = "" if question.domain is None else here.tell("for {region}", region=region(question.domain, question.variable, here))
+    letters = given(question.given, here)
+    return ", ".join(part for part in (where, here.tell("where {letters}", letters=letters) if letters else "") if part)

@@ -23,10 +23,11 @@ def links(page: str, made: tuple[Worksheet, ...], here: Here) -> str:
     """The ways from a page to its worksheets; empty where it has none."""
     rows = []
     for each in (each for each in made if each.sheet.path == page):
-        sheet = element("a", f"{escape(each.name)} (PDF)", href=here.root(f"{each.file}.pdf"))
-        key = element("a", "its key", href=here.root(f"{each.file}-key.pdf")) if each.keyed else "the key is not published yet"
+        sheet = element("a", here.tell("{sheet} (PDF)", sheet=escape(here.tell(each.name))), href=here.root(f"{each.file}.pdf"))
+        to_key = element("a", here.tell("its key"), href=here.root(f"{each.file}-key.pdf"))
+        key = to_key if each.keyed else here.tell("the key is not published yet")
         rows.append(element("li", sheet, ", ", key))
-    return element("h2", "On paper") + element("ul", *rows, class_="ev-handouts") if rows else ""
+    return element("h2", here.tell("On paper")) + element("ul", *rows, class_="ev-handouts") if rows else ""
 
 
 def handouts(book: Book, made: tuple[Worksheet, ...], cache: Path) -> Iterator[Asset]:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from ..book.data import Book, Examined
 from ..book.sets import interleaved_share
 from ..kernel import Checked
+from ..notation.message import sentence
 from ..source.problem import Chapter
 from ..techniques import catalogue
 from .addresses import Here
@@ -16,17 +17,17 @@ from .markup import element, escape, heading
 from .problem_page import title, topics
 from .solutions import method
 
-_LEVELS = {1: "Level 1: one step", 2: "Level 2: choose a method", 3: "Level 3: several steps"}
+_LEVELS = {1: sentence("Level 1: one step"), 2: sentence("Level 2: choose a method"), 3: sentence("Level 3: several steps")}
 
 
 def chapter_body(problems: Sequence[Examined], here: Here) -> str:
     """A chapter's problems by level, numbered as their pages are."""
     numbered = list(enumerate(problems, 1))
-    parts = [element("h2", "Problems")] if problems else []
+    parts = [element("h2", here.tell("Problems"))] if problems else []
     for step, name in _LEVELS.items():
         rows = [_row(number, examined, here) for number, examined in numbered if examined.problem.level == step]
         if rows:
-            parts += [element("h3", name), element("ol", *rows, class_="ev-rows", role="list")]
+            parts += [element("h3", here.tell(name)), element("ol", *rows, class_="ev-rows", role="list")]
     return element("section", *parts, data_search_exclude=1)
 
 
@@ -41,7 +42,7 @@ def _row(number: int, examined: Examined, here: Here) -> str:
     usual = isinstance(found, Checked) and found.grade == "proved"
     state = "" if usual else badge(found, here)
     if not examined.sound:
-        state = element("span", "needs mending", class_="ev-badge ev-badge--wrong")
+        state = element("span", here.tell("needs mending"), class_="ev-badge ev-badge--wrong")
     return element(
         "li",
         element("span", str(number), class_="ev-row__number"),
@@ -65,7 +66,7 @@ def topic_body(topic: str, problems: Sequence[Examined], here: Here) -> str:
     """One technique: what it is, and every problem that is worked by it."""
     about = catalogue()[topic].explains
     parts = (
-        element("p", element("a", "All topics", href=here.link("topics/index.md"))),
+        element("p", element("a", here.tell("All topics"), href=here.link("topics/index.md"))),
         heading(escape(method(topic, here.tell))),
         element("p", escape(here.tell(about))) if about else "",
         element("section", rows(problems, here), data_search_exclude=1),
@@ -75,45 +76,47 @@ def topic_body(topic: str, problems: Sequence[Examined], here: Here) -> str:
 
 def topics_body(found: dict[str, tuple[Examined, ...]], here: Here) -> str:
     """Every topic as a card."""
-    shown = (card(here.link(f"topics/{topic}.md"), method(topic, here.tell), "", count(len(problems))) for topic, problems in found.items())
-    return heading("Topics") + element("section", cards(*shown), data_search_exclude=1)
+    shown = (
+        card(here.link(f"topics/{topic}.md"), method(topic, here.tell), "", count(len(problems), here)) for topic, problems in found.items()
+    )
+    return heading(here.tell("Topics")) + element("section", cards(*shown), data_search_exclude=1)
 
 
 def home_body(book: Book, here: Here) -> str:
     """What follows the author's text on the front page: the chapters, the topics, and what has been checked."""
     shown = (_chapter_card(number, chapter, book, here) for number, chapter in enumerate(book.chapters, 1))
-    chapters = element("h2", "Chapters") + cards(*shown) if book.chapters else ""
-    more = element(
-        "p",
-        "You can also browse ",
-        element("a", "by topic", href=here.link("topics/index.md")),
-        ". Every answer and every line of working was checked before it was published: ",
-        element("a", "what “checked” means", href=here.link(EXPLAINED)),
-        ".",
+    chapters = element("h2", here.tell("Chapters")) + cards(*shown) if book.chapters else ""
+    more = here.tell(
+        "You can also browse {topics}. Every answer and every line of working was checked before it was published: {checked}.",
+        topics=element("a", here.tell("by topic"), href=here.link("topics/index.md")),
+        checked=element("a", here.tell("what “checked” means"), href=here.link(EXPLAINED)),
     )
-    return element("section", chapters, _composed(book, here), more, data_search_exclude=1)
+    return element("section", chapters, _composed(book, here), element("p", more), data_search_exclude=1)
 
 
 def _composed(book: Book, here: Here) -> str:
     """The ways to the sets and the lessons, with the share of the book's practice that is mixed."""
-    sets = element("p", element("a", "Sets to practise", href=here.link("sets/index.md")), ": ", share(book)) if book.sets else ""
-    lessons = element("p", element("a", "Lessons", href=here.link("lessons/index.md")), ": problems in an order to teach by.")
-    made = sets + (lessons if book.lessons else "")
-    return element("h2", "Practise and teach") + made if made else ""
+    to_sets = element("a", here.tell("Sets to practise"), href=here.link("sets/index.md"))
+    to_lessons = element("a", here.tell("Lessons"), href=here.link("lessons/index.md"))
+    sets = element("p", to_sets, ": ", share(book, here)) if book.sets else ""
+    lessons = element("p", here.tell("{lessons}: problems in an order to teach by.", lessons=to_lessons)) if book.lessons else ""
+    return element("h2", here.tell("Practise and teach")) + sets + lessons if sets or lessons else ""
 
 
-def share(book: Book) -> str:
+def share(book: Book, here: Here) -> str:
     """How much of the book's practice is mixed, as a sentence that says what is counted."""
     part = interleaved_share(book.sets, book.examined)
-    inside = round(part * len(book.examined))
-    return (
-        f"{inside} of the book’s {count(len(book.examined))} ({part:.0%}) also stand in a mixed set, "
-        "where no two neighbours begin with the same method."
+    return here.tell(
+        "{inside} of the book’s {problems} ({share}) also stand in a mixed set, where no two neighbours begin with the same method.",
+        inside=round(part * len(book.examined)),
+        problems=count(len(book.examined), here),
+        share=here.percent(part),
     )
 
 
 def _chapter_card(number: int, chapter: Chapter, book: Book, here: Here) -> str:
-    return card(here.link(f"{chapter.folder}/index.md"), chapter.title, f"Chapter {number}", count(len(book.problems_of(chapter))))
+    name = here.tell("Chapter {number}", number=number)
+    return card(here.link(f"{chapter.folder}/index.md"), chapter.title, name, count(len(book.problems_of(chapter)), here))
 
 
 def cards(*shown: str) -> str:
@@ -131,6 +134,6 @@ def card(address: str, name: str, above: str, note: str) -> str:
     return element("li", *parts, class_="ev-card")
 
 
-def count(number: int) -> str:
+def count(number: int, here: Here) -> str:
     """`1 problem`, `12 problems`."""
-    return f"{number} problem" if number == 1 else f"{number} problems"
+    return here.tell("{count} problem" if number == 1 else "{count} problems", count=number)

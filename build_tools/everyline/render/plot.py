@@ -8,8 +8,10 @@ from math import floor, isfinite, log10
 
 from ..book.curves import Drawing, Panel, Point, Run
 from ..notation import plain, speech
+from ..notation.message import sentence
 from ..notation.question import Question
 from ..notation.tree import Node
+from .addresses import Here
 from .markup import element, escape
 
 WIDTH, HEIGHT, GAP, EDGE = 340.0, 170.0, 14.0, 6.0
@@ -17,59 +19,82 @@ WIDTH, HEIGHT, GAP, EDGE = 340.0, 170.0, 14.0, 6.0
 FLAT = 0.12
 #: What the fold with the drawing is called.
 SEEN = {
-    "indefinite": "The integrand and three antiderivatives",
-    "definite": "The area that is asked for",
-    "derivative": "The function and its derivative",
-    "limit": "The function near the point",
+    "indefinite": sentence("The integrand and three antiderivatives"),
+    "definite": sentence("The area that is asked for"),
+    "derivative": sentence("The function and its derivative"),
+    "limit": sentence("The function near the point"),
 }
-_BELOW = {"antiderivatives": "Below it, three of its antiderivatives.", "derivative": "Below it, its derivative."}
+_CAPTIONS = {
+    "definite": sentence("The integrand, with the area that is asked for shaded: what lies below the axis counts as negative."),
+    "limit": sentence("The function near the point."),
+}
+_BELOW = {
+    "antiderivatives": sentence("Below it, three of its antiderivatives."),
+    "derivative": sentence("Below it, its derivative."),
+}
 
 
-def plot(question: Question, drawing: Drawing) -> str:
+#: The same at more length, for those who do not see it.
+_SECOND = {
+    "antiderivatives": sentence(
+        "Below it three antiderivatives, the same curve moved up and down; each rises where the integrand is positive."
+    ),
+    "derivative": sentence("Below it the derivative: positive where the function rises, negative where it falls."),
+}
+#: Where a curve lies, and where the shaded part does: on both sides of the axis, below it, above it.
+_CURVE = (
+    sentence("The curve lies above and below the axis."),
+    sentence("The curve lies below the axis."),
+    sentence("The curve lies above the axis."),
+)
+_SHADED = (
+    sentence("The shaded part lies above and below the axis."),
+    sentence("The shaded part lies below the axis."),
+    sentence("The shaded part lies above the axis."),
+)
+
+
+def plot(question: Question, drawing: Drawing, here: Here) -> str:
     """The drawing with a caption for everybody; the description of it is for those who do not see it."""
     total = len(drawing.panels) * HEIGHT + (len(drawing.panels) - 1) * GAP
-    made = "".join(_panel(panel, drawing, number * (HEIGHT + GAP), number) for number, panel in enumerate(drawing.panels))
-    svg = element(
-        "svg", made, class_="ev-plot", viewBox=f"0 0 {_short(WIDTH)} {_short(total)}", role="img", aria_label=described(question, drawing)
-    )
-    return element("figure", svg, element("figcaption", escape(caption(question, drawing)), class_="ev-quiet"), class_="ev-figure")
+    made = "".join(_panel(panel, drawing, number * (HEIGHT + GAP), number, here) for number, panel in enumerate(drawing.panels))
+    said = described(question, drawing, here)
+    svg = element("svg", made, class_="ev-plot", viewBox=f"0 0 {_short(WIDTH)} {_short(total)}", role="img", aria_label=said)
+    return element("figure", svg, element("figcaption", escape(caption(question, drawing, here)), class_="ev-quiet"), class_="ev-figure")
 
 
-def caption(question: Question, drawing: Drawing) -> str:
+def caption(question: Question, drawing: Drawing, here: Here) -> str:
     """What is drawn, in a sentence or two."""
-    if question.kind == "definite":
-        return "The integrand, with the area that is asked for shaded: what lies below the axis counts as negative."
-    if question.kind == "limit":
-        return "The function near the point."
-    first = "The integrand." if question.kind == "indefinite" else "The function."
-    return f"{first} {_BELOW.get(drawing.second, '')}".strip()
+    if question.kind in _CAPTIONS:
+        return here.tell(_CAPTIONS[question.kind])
+    first = here.tell("The integrand." if question.kind == "indefinite" else "The function.")
+    return f"{first} {here.tell(_BELOW[drawing.second])}" if drawing.second in _BELOW else first
 
 
-def described(question: Question, drawing: Drawing) -> str:
+def described(question: Question, drawing: Drawing, here: Here) -> str:
     """What the drawing shows, for people who do not see it."""
     x = drawing.variable
-    parts = [f"Graph of {speech(question.body)} for {x} from {_number(drawing.left)} to {_number(drawing.right)}."]
-    parts.append(_sides(drawing.panels[0]))
+    left, right = _number(drawing.left, here), _number(drawing.right, here)
+    parts = [here.tell("Graph of {function} for {x} from {left} to {right}.", function=speech(question.body), x=x, left=left, right=right)]
+    parts.append(_sides(drawing.panels[0], here))
     if drawing.gaps:
-        parts.append(f"It is broken at {x} = {', '.join(map(_number, drawing.gaps))}.")
+        places = ", ".join(_number(gap, here) for gap in drawing.gaps)
+        parts.append(here.tell("It is broken at {x} = {places}.", x=x, places=places))
     if drawing.panels[0].area:
         ends = [speech(node) for _, node in drawing.marks]
-        parts.append(f"Shaded: between {x} = {ends[0]} and {x} = {ends[-1]}.")
-    if drawing.second == "antiderivatives":
-        parts.append("Below it three antiderivatives, the same curve moved up and down; each rises where the integrand is positive.")
-    if drawing.second == "derivative":
-        parts.append("Below it the derivative: positive where the function rises, negative where it falls.")
+        parts.append(here.tell("Shaded: between {x} = {left} and {x} = {right}.", x=x, left=ends[0], right=ends[-1]))
+    if drawing.second in _SECOND:
+        parts.append(here.tell(_SECOND[drawing.second]))
     return " ".join(parts)
 
 
-def _sides(panel: Panel) -> str:
+def _sides(panel: Panel, here: Here) -> str:
     values = [y for run in panel.area or panel.curves[0] for _, y in run]
     above, below = any(y > 1e-9 for y in values), any(y < -1e-9 for y in values)
-    where = "above and below the axis" if above and below else "below the axis" if below else "above the axis"
-    return f"The {'shaded part' if panel.area else 'curve'} lies {where}."
+    return here.tell((_SHADED if panel.area else _CURVE)[0 if above and below else 1 if below else 2])
 
 
-def _panel(panel: Panel, drawing: Drawing, top: float, number: int) -> str:
+def _panel(panel: Panel, drawing: Drawing, top: float, number: int, here: Here) -> str:
     across = (WIDTH - 2 * EDGE) / (drawing.right - drawing.left)
     up = (HEIGHT - 2 * EDGE) / (panel.high - panel.low)
 
@@ -94,16 +119,16 @@ def _panel(panel: Panel, drawing: Drawing, top: float, number: int) -> str:
         d = "".join(_path([place(p) for p in part]) for run in curve for part in _cut(run, panel))
         kind = "ev-plot__curve" + (" ev-plot__curve--other" if outer else "") + (" ev-plot__curve--second" if number else "")
         parts.append(element("path", d=d, class_=kind))
-    parts += _labels(panel, drawing, place)
+    parts += _labels(panel, drawing, place, here)
     return "".join(parts)
 
 
-def _labels(panel: Panel, drawing: Drawing, place: object) -> Iterator[str]:
+def _labels(panel: Panel, drawing: Drawing, place: object, here: Here) -> Iterator[str]:
     """Numbers along the two axes; where the question names places, those instead of round numbers."""
     assert callable(place)
     level = min(max(0.0, panel.low), panel.high)
     named = [(x, _named(node)) for x, node in drawing.marks if isfinite(x)]
-    across = named or [(x, _number(x)) for x in _round(drawing.left, drawing.right, 5) if abs(x) > 1e-9]
+    across = named or [(x, _number(x, here)) for x in _round(drawing.left, drawing.right, 5) if abs(x) > 1e-9]
     for value, text in across:
         x, y = place((value, level))
         under = y + 15 < place((0.0, panel.low))[1] + EDGE
@@ -118,7 +143,7 @@ def _labels(panel: Panel, drawing: Drawing, place: object) -> Iterator[str]:
             yield element("path", d=f"M{_short(x - 3)} {_short(y)}h6", class_="ev-plot__axis")
             right = x < WIDTH - 40
             yield element(
-                "text", escape(_number(value)), x=_short(x + 6 if right else x - 6), y=_short(y + 4),
+                "text", escape(_number(value, here)), x=_short(x + 6 if right else x - 6), y=_short(y + 4),
                 class_="ev-plot__number" + ("" if right else " ev-plot__number--end"),
             )  # fmt: skip
 
@@ -127,8 +152,8 @@ def _named(node: Node) -> str:
     return plain(node).replace("pi", "π").replace("-", "−")
 
 
-def _number(value: float) -> str:
-    return f"{float(f'{value:.3g}'):,.10g}".replace("-", "−")
+def _number(value: float, here: Here) -> str:
+    return here.number(f"{float(f'{value:.3g}'):,.10g}").replace("-", "−")
 
 
 def _round(low: float, high: float, most: int) -> list[float]:

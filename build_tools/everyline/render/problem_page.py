@@ -41,11 +41,15 @@ ASKS = {
 }
 #: The checker's remarks (`kernel.claims.Remark`) for a reader.
 _REMARKS = {
-    "several-intervals": "The question makes sense on several intervals. The answer holds on each; the constant may differ between them.",
-    "removable": "At {place} the formula itself is not defined; there its limit takes its place.",
-    "jump": "The formula jumps at {place}: do not use it between limits on both sides of that point.",
-    "window": "Whether the formula jumps was looked at on {place}.",
+    "several-intervals": sentence(
+        "The question makes sense on several intervals. The answer holds on each; the constant may differ between them."
+    ),
+    "removable": sentence("At {place} the formula itself is not defined; there its limit takes its place."),
+    "jump": sentence("The formula jumps at {place}: do not use it between limits on both sides of that point."),
+    "window": sentence("Whether the formula jumps was looked at on {place}."),
 }
+#: Who and what a problem comes from.
+_BY, _SOURCE, _LICENCE, _VIDEO = sentence("By {it}"), sentence("Source: {it}"), sentence("Licence: {it}"), sentence("Video: {it}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,14 +91,14 @@ def body(spot: Spot, here: Here, home: str, lines: HasLines, ways: str = "") -> 
     `ways` is HTML: the ways to where the file is kept.
     """
     examined = spot.examined
-    fault = banner(examined.diagnostics, lines)
+    fault = banner(examined.diagnostics, lines, here)
     parts = (
         _path(spot, here, home),
         heading(inline(examined.problem.title.value, here) if examined.problem.title else escape(title(examined))),
         fault,
         "" if examined.question is None else _question(spot, examined.question, here),
         _rest(spot, here) if examined.sound else "",
-        board() if examined.sound and _solutions(examined, here) else "",
+        board(here) if examined.sound and _solutions(examined, here) else "",
         _neighbours(spot, here),
         ways,
     )
@@ -106,12 +110,12 @@ def _path(spot: Spot, here: Here, home: str) -> str:
     steps = [element("a", escape(home), href=here.link("index.md"))]
     if spot.chapter is not None:
         steps.append(element("a", escape(spot.chapter.title), href=here.link(f"{spot.chapter.folder}/index.md")))
-    steps.append(element("span", f"{spot.number} of {spot.count}", aria_current="page"))
+    steps.append(element("span", here.tell("{number} of {count}", number=spot.number, count=spot.count), aria_current="page"))
     return element(
         "nav",
         element("ol", *(element("li", step) for step in steps)),
         class_="ev-path",
-        aria_label="Where this page is",
+        aria_label=here.tell("Where this page is"),
         data_search_exclude=1,
     )
 
@@ -119,13 +123,19 @@ def _path(spot: Spot, here: Here, home: str) -> str:
 def _question(spot: Spot, question: Question, here: Here) -> str:
     examined = spot.examined
     found = weakest(verdict.outcome for verdict in examined.keys) if examined.sound else None
-    where = conditions(question)
-    facts = element("div", level(examined.problem.level), badge(found, here), class_="ev-facts")
-    asked = wide(question.node, "The question") + (element("p", where, class_="ev-question__where") if where else "")
+    where = conditions(question, here)
+    facts = element("div", level(examined.problem.level, here), badge(found, here), class_="ev-facts")
+    asked = wide(question.node, here.tell("The question")) + (element("p", where, class_="ev-question__where") if where else "")
     # The search index forgets that it is inside a left-out element at the first end tag of that name: so sections, never nested.
     return element(
         "div",
-        element("section", element("p", ASKS[question.kind], class_="ev-question__ask"), facts, class_="ev-facts", data_search_exclude=1),
+        element(
+            "section",
+            element("p", here.tell(ASKS[question.kind]), class_="ev-question__ask"),
+            facts,
+            class_="ev-facts",
+            data_search_exclude=1,
+        ),
         element("section", asked, data_search_exclude=1),
         # Without a title of its own the page is already called what these words say.
         element("p", escape(words(examined)), class_="ev-question__words") if examined.problem.title else "",
@@ -133,29 +143,30 @@ def _question(spot: Spot, question: Question, here: Here) -> str:
     )
 
 
-def level(value: int) -> str:
+def level(value: int, here: Here) -> str:
     """A problem's level as words, with three dots beside them."""
     dots = "".join(element("span", class_="ev-level__step" + (" ev-level__step--on" if step <= value else "")) for step in (1, 2, 3))
-    return element("span", element("span", dots, class_="ev-level__steps", aria_hidden="true"), f"Level {value} of 3", class_="ev-level")
+    name = here.tell("Level {level} of 3", level=value)
+    return element("span", element("span", dots, class_="ev-level__steps", aria_hidden="true"), name, class_="ev-level")
 
 
 def _rest(spot: Spot, here: Here) -> str:
     """What comes after the question: the teacher's prose, hints, the answer, solutions, and who wrote it. Kept out of the search."""
     examined = spot.examined
     parts = (
-        not_yet(examined),
+        not_yet(examined, here),
         element("div", prose(examined.problem.prose, here), class_="ev-prose") if examined.problem.prose.strip() else "",
-        _group("Which first move?", [first_moves(examined, here)], "ev-moves"),
+        _group(here.tell("Which first move?"), [first_moves(examined, here)], "ev-moves"),
         box(examined, here),
-        _group("Hints", [_hint(n, text.value, here) for n, text in enumerate(examined.problem.hints, 1)], "ev-hints"),
-        _group("Answer", [_answer(examined, here)], "ev-answers"),
-        _group("Drawn", [_drawn(examined)], "ev-drawings"),
-        _group("Worked solutions", _solutions(examined, here), "ev-solutions"),
-        _group("How it was checked", _checks(examined, here), "ev-checks"),
-        _group("Same kind, new numbers", [others(examined, here)], "ev-family"),
+        _group(here.tell("Hints"), [_hint(n, text.value, here) for n, text in enumerate(examined.problem.hints, 1)], "ev-hints"),
+        _group(here.tell("Answer"), [_answer(examined, here)], "ev-answers"),
+        _group(here.tell("Drawn"), [_drawn(examined, here)], "ev-drawings"),
+        _group(here.tell("Worked solutions"), _solutions(examined, here), "ev-solutions"),
+        _group(here.tell("How it was checked"), _checks(examined, here), "ev-checks"),
+        _group(here.tell("Same kind, new numbers"), [others(examined, here)], "ev-family"),
         _tags(examined, here),
         _contrasts(spot.contrasts, here),
-        _credit(examined),
+        _credit(examined, here),
     )
     return element("section", *parts, data_search_exclude=1)
 
@@ -168,9 +179,8 @@ def _group(name: str, folds: list[str], kind: str) -> str:
 
 
 def _hint(number: int, text: str, here: Here) -> str:
-    return fold(
-        f"hint-{number}", element("span", f"Hint {number}", class_="ev-fold__title"), element("p", inline(text, here)), kind="ev-hint"
-    )
+    name = element("span", here.tell("Hint {number}", number=number), class_="ev-fold__title")
+    return fold(f"hint-{number}", name, element("p", inline(text, here)), kind="ev-hint")
 
 
 def answers(examined: Examined, here: Here) -> str:
@@ -180,15 +190,16 @@ def answers(examined: Examined, here: Here) -> str:
 
 def _answer(examined: Examined, here: Here) -> str:
     shown = answers(examined, here)
-    return fold("answer", element("span", "Show the answer", class_="ev-fold__title"), shown, kind="ev-answer") if shown else ""
+    name = element("span", here.tell("Show the answer"), class_="ev-fold__title")
+    return fold("answer", name, shown, kind="ev-answer") if shown else ""
 
 
-def _drawn(examined: Examined) -> str:
+def _drawn(examined: Examined, here: Here) -> str:
     """The function and its antiderivatives, or the area that is asked for: folded, since it gives away the shape of the answer."""
     if examined.drawing is None or examined.question is None:
         return ""
-    summary = element("span", SEEN[examined.question.kind], class_="ev-fold__title")
-    return fold("drawn", summary, plot(examined.question, examined.drawing), kind="ev-drawn")
+    summary = element("span", here.tell(SEEN[examined.question.kind]), class_="ev-fold__title")
+    return fold("drawn", summary, plot(examined.question, examined.drawing, here), kind="ev-drawn")
 
 
 def _key(verdict: KeyVerdict, number: int, here: Here, *, several: bool) -> str:
@@ -196,24 +207,25 @@ def _key(verdict: KeyVerdict, number: int, here: Here, *, several: bool) -> str:
         return ""
     vouched = ""
     if isinstance(verdict.outcome, Vouched):
-        vouched = element("p", f"{escape(verdict.outcome.name)} answers for this: {escape(verdict.outcome.reason)}")
-    label = f"Answer {number}" if several else "The answer"
-    remarks = "".join(element("p", escape(remark), class_="ev-quiet") for remark in _remarks(verdict))
+        said = here.tell("{name} answers for this: {reason}", name=verdict.outcome.name, reason=verdict.outcome.reason)
+        vouched = element("p", escape(said))
+    label = here.tell("Answer {number}", number=number) if several else here.tell("The answer")
+    remarks = "".join(element("p", escape(remark), class_="ev-quiet") for remark in _remarks(verdict, here))
     return scrolling(annotated("", verdict.tree), label) + (badge(verdict.outcome, here) if several else "") + vouched + remarks
 
 
-def _remarks(verdict: KeyVerdict) -> list[str]:
+def _remarks(verdict: KeyVerdict, here: Here) -> list[str]:
     """What a reader should know of an answer that stands, in plain words."""
     if not isinstance(verdict.outcome, Checked):
         return []
-    return [_REMARKS[remark.kind].format(place=remark.place) for remark in verdict.outcome.remarks if remark.kind in _REMARKS]
+    return [here.tell(_REMARKS[remark.kind], place=remark.place) for remark in verdict.outcome.remarks if remark.kind in _REMARKS]
 
 
 def _solutions(examined: Examined, here: Here) -> list[str]:
     question = examined.question
     if question is None:
         return []
-    times = film(examined.problem)
+    times = film(examined.problem, here)
     hands = enumerate(examined.hand, 1)
     made = [written_out(hand.lines, question, number, here, times if number == 1 else ()) for number, hand in hands]
     return [
@@ -239,7 +251,9 @@ def _checks(examined: Examined, here: Here) -> list[str]:
 def _contrasts(contrasts: Sequence[MadeContrast], here: Here) -> str:
     """The ways to the contrasts that this problem is in."""
     items = [element("li", element("a", escape(bare(made.source.title)), href=here.link(made.path), class_="ev-tag")) for made in contrasts]
-    return element("h2", "Set beside another", class_="ev-folds-title") + element("ul", *items, class_="ev-tags") if items else ""
+    return (
+        element("h2", here.tell("Set beside another"), class_="ev-folds-title") + element("ul", *items, class_="ev-tags") if items else ""
+    )
 
 
 def _tags(examined: Examined, here: Here) -> str:
@@ -250,13 +264,13 @@ def _tags(examined: Examined, here: Here) -> str:
         element("li", element("a", escape(method(topic, here.tell)), href=here.link(f"topics/{topic}.md"), class_="ev-tag"))
         for topic in found
     ]
-    return element("h2", "More of the same kind", class_="ev-folds-title") + element("ul", *items, class_="ev-tags")
+    return element("h2", here.tell("More of the same kind"), class_="ev-folds-title") + element("ul", *items, class_="ev-tags")
 
 
-def _credit(examined: Examined) -> str:
+def _credit(examined: Examined, here: Here) -> str:
     problem = examined.problem
-    said = (("By ", problem.author), ("Source: ", problem.source), ("Licence: ", problem.license), ("Video: ", problem.video))
-    line = " · ".join(f"{label}{_address(text.value)}" for label, text in said if text is not None and text.value.strip())
+    said = ((_BY, problem.author), (_SOURCE, problem.source), (_LICENCE, problem.license), (_VIDEO, problem.video))
+    line = " · ".join(here.tell(label, it=_address(text.value)) for label, text in said if text is not None and text.value.strip())
     return element("p", line, class_="ev-credit") if line else ""
 
 
@@ -267,10 +281,10 @@ def _address(text: str) -> str:
 
 
 def _neighbours(spot: Spot, here: Here) -> str:
-    made = [_neighbour("prev", "Previous", spot.previous, here), _neighbour("next", "Next", spot.next, here)]
+    made = [_neighbour("prev", here.tell("Previous"), spot.previous, here), _neighbour("next", here.tell("Next"), spot.next, here)]
     if not any(made):
         return ""
-    return element("nav", *made, class_="ev-neighbours", aria_label="Neighbouring problems", data_search_exclude=1)
+    return element("nav", *made, class_="ev-neighbours", aria_label=here.tell("Neighbouring problems"), data_search_exclude=1)
 
 
 def _neighbour(rel: str, way: str, examined: Examined | None, here: Here) -> str:

@@ -2,21 +2,12 @@
 
 from __future__ import annotations
 
-import datetime
-
 from ..book.data import Examined
+from .addresses import Here
 from .markup import element, escape
 
-_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December")
 
-
-def day(text: str) -> str:
-    """`2027-03-01` as `1 March 2027`."""
-    date = datetime.date.fromisoformat(text)
-    return f"{date.day} {_MONTHS[date.month - 1]} {date.year}"
-
-
-def not_yet(examined: Examined, number: int = 0) -> str:
+def not_yet(examined: Examined, here: Here, number: int = 0) -> str:
     """From when on the answer is to be had, with a field to note one's own until then; empty where it is there.
 
     Of several on a page each has its `number`.
@@ -24,12 +15,12 @@ def not_yet(examined: Examined, number: int = 0) -> str:
     if examined.withheld is None:
         return ""
     if not examined.withheld:
-        return element("p", "This edition comes without answers.", class_="ev-withheld")
-    said = f"The answer, the hints and the worked solutions will be here from {day(examined.withheld)}."
-    return element("p", escape(said), class_="ev-withheld") + _note(examined, f"-{number}" if number else "")
+        return element("p", here.tell("This edition comes without answers."), class_="ev-withheld")
+    said = here.tell("The answer, the hints and the worked solutions will be here from {day}.", day=here.day(examined.withheld))
+    return element("p", escape(said), class_="ev-withheld") + _note(examined, f"-{number}" if number else "", here)
 
 
-def _note(examined: Examined, place: str) -> str:
+def _note(examined: Examined, place: str, here: Here) -> str:
     field = element(
         "input",
         id=f"note-answer{place}",
@@ -39,12 +30,13 @@ def _note(examined: Examined, place: str) -> str:
         autocapitalize="none",
         spellcheck="false",
     )
+    button = element("button", here.tell("Note it"), type="submit", class_="md-button md-button--primary")
     return element(
         "form",
-        element("label", "Your answer", for_=f"note-answer{place}"),
-        element("div", field, element("button", "Note it", type="submit", class_="md-button md-button--primary"), class_="ev-box__row"),
+        element("label", here.tell("Your answer"), for_=f"note-answer{place}"),
+        element("div", field, button, class_="ev-box__row"),
         element("p", role="status"),
         class_="ev-note",
         data_problem=examined.problem.path,
-        data_said="Answer noted, in this browser only. On the day it will wait in the box of this problem’s page.",
+        data_said=here.tell("Answer noted, in this browser only. On the day it will wait in the box of this problem’s page."),
     )

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from urllib.parse import quote, urljoin, urlsplit
 
+from .addresses import Here
 from .markup import element
 
 #: What a new file begins with.
@@ -39,26 +40,28 @@ class Repository:
             return ""
         return f"{found.rstrip('/')}?filename=new-problem.md&value={quote(_BLANK)}"
 
-    def report_of(self, path: str) -> str:
+    def report_of(self, here: Here) -> str:
         """The address at which somebody says what is wrong with a page; empty where there is no repository."""
-        base, title = self.url.rstrip("/"), quote(f"Something is wrong on {path}", safe="")
+        base, title = self.url.rstrip("/"), quote(here.tell("Something is wrong on {path}", path=here.path), safe="")
         if "-/" in self.edit or "gitlab" in urlsplit(base).netloc:
             return _address(f"{base}/-/issues/new?issue%5Btitle%5D={title}")
         return _address(f"{base}/issues/new?title={title}")
 
-    def links(self, path: str) -> str:
+    def links(self, here: Here) -> str:
         """The ways from a problem's page: edit it, say what is wrong, add another problem."""
         return self._row(
-            ("Edit this problem", self.edit_of(path)), ("Report this page", self.report_of(path)), ("Add a problem", self._add(path))
+            (here.tell("Edit this problem"), self.edit_of(here.path)),
+            (here.tell("Report this page"), self.report_of(here)),
+            (here.tell("Add a problem"), self._add(here.path)),
         )
 
-    def page_links(self, path: str) -> str:
+    def page_links(self, here: Here) -> str:
         """The ways from any other page that has a file of its own."""
-        return self._row(("Edit this page", self.edit_of(path)), ("Report this page", self.report_of(path)))
+        return self._row((here.tell("Edit this page"), self.edit_of(here.path)), (here.tell("Report this page"), self.report_of(here)))
 
-    def add_link(self, path: str) -> str:
+    def add_link(self, here: Here) -> str:
         """The way from a chapter's page."""
-        return self._row(("Add a problem", self._add(path)))
+        return self._row((here.tell("Add a problem"), self._add(here.path)))
 
     def _add(self, path: str) -> str:
         return self.new_in(path.rpartition("/")[0])

@@ -59,22 +59,32 @@ def site(
         *made_or_kept([*_chapters(book, addresses, kept, printed), *_topics(book, addresses)], memory),
         *_composed(book, addresses, printed),
         formula_sheet.formulas_page(addresses),
-        Page(EXPLAINED, TITLE, "explained", explained_body(book)),
-        Page(errata.ERRATA, errata.TITLE, "errata", errata.errata_body(book, Here(errata.ERRATA, addresses))),
-        Page(progress.PROGRESS, progress.TITLE, "progress", progress.progress_body(book, Here(progress.PROGRESS, addresses))),
+        *_about(book, addresses),
         *_manual(addresses),
         *made_or_kept([Recipe(_problem, (spot, book.conventions, addresses, kept), (lines,)) for spot in spots(book)], memory),
-        *_faults(book, lines),
+        *_faults(book, lines, addresses),
         *(_report(book, addresses) if report else ()),
     )
-    return Site(tuple(_reachable(page, kept) for page in made), _navigation(book), printed)
+    return Site(tuple(_reachable(page, kept, addresses) for page in made), _navigation(book, addresses), printed)
 
 
-def _reachable(page: Page, repository: Repository) -> Page:
+def _about(book: Book, addresses: Addresses) -> Iterator[Page]:
+    """The pages that every book has besides its own."""
+    for path, name, kind_of, body in (
+        (EXPLAINED, TITLE, "explained", explained_body),
+        (errata.ERRATA, errata.TITLE, "errata", errata.errata_body),
+        (progress.PROGRESS, progress.TITLE, "progress", progress.progress_body),
+    ):
+        here = Here(path, addresses)
+        yield Page(path, here.tell(name), kind_of, body(book, here))
+
+
+def _reachable(page: Page, repository: Repository, addresses: Addresses) -> Page:
     """A page that a teacher composed, with the ways to its file; a problem's page has them already."""
     if page.kind not in ("set", "lesson", "contrast"):
         return page
-    return replace(page, body=page.body + repository.page_links(page.path), edit=repository.edit_of(page.path))
+    ways = repository.page_links(Here(page.path, addresses))
+    return replace(page, body=page.body + ways, edit=repository.edit_of(page.path))
 
 
 def spots(book: Book) -> Iterator[problem_page.Spot]:
@@ -95,7 +105,7 @@ def _problem(spot: problem_page.Spot, conventions: Conventions, addresses: Addre
     examined = spot.examined
     path = examined.problem.path
     here = Here(path, addresses)
-    made = problem_page.body(spot, here, conventions.title, lines, repository.links(path))
+    made = problem_page.body(spot, here, conventions.title, lines, repository.links(here))
     tags = tuple(method(topic, here.tell) for topic in problem_page.topics(examined))
     return Page(path, problem_page.title(examined), "problem", made, problem_page.words(examined), tags, repository.edit_of(path))
 
@@ -133,7 +143,7 @@ def _chapter(
     path = f"{chapter.folder}/index.md"
     here = Here(path, addresses)
     body = lists.chapter_body(problems, here) + contrast.chapter_contrasts(contrasts, here) + sheets
-    return Page(path, chapter.title, "chapter", body + repository.add_link(path))
+    return Page(path, chapter.title, "chapter", body + repository.add_link(here))
 
 
 def _topics(book: Book, addresses: Addresses) -> Iterator[Recipe]:
@@ -144,7 +154,8 @@ def _topics(book: Book, addresses: Addresses) -> Iterator[Recipe]:
 
 
 def _all_topics(found: tuple[tuple[str, tuple[Examined, ...]], ...], addresses: Addresses) -> Page:
-    return Page("topics/index.md", "Topics", "topics", lists.topics_body(dict(found), Here("topics/index.md", addresses)))
+    here = Here("topics/index.md", addresses)
+    return Page(here.path, here.tell("Topics"), "topics", lists.topics_body(dict(found), here))
 
 
 def _topic(topic: str, problems: tuple[Examined, ...], addresses: Addresses) -> Page:
@@ -156,21 +167,24 @@ def _topic(topic: str, problems: tuple[Examined, ...], addresses: Addresses) -> 
 def _composed(book: Book, addresses: Addresses, printed: tuple[Worksheet, ...]) -> Iterator[Page]:
     known = {examined.problem.path: examined for examined in book.examined}
     if book.sets:
-        yield Page(pages.SETS, "Sets to practise", "sets", pages.sets_body(book, Here(pages.SETS, addresses)))
+        here = Here(pages.SETS, addresses)
+        yield Page(here.path, here.tell("Sets to practise"), "sets", pages.sets_body(book, here))
     for made in book.sets:
         here = Here(made.path, addresses)
         yield Page(made.path, bare(made.source.title), "set", pages.set_body(made, book, here, links(made.path, printed, here)))
     if book.lessons:
-        yield Page(pages.LESSONS, "Lessons", "lessons", pages.lessons_body(book, Here(pages.LESSONS, addresses)))
+        here = Here(pages.LESSONS, addresses)
+        yield Page(here.path, here.tell("Lessons"), "lessons", pages.lessons_body(book, here))
     if book.contrasts:
-        yield Page(contrast.CONTRASTS, contrast.TITLE, "contrasts", contrast.contrasts_body(book, Here(contrast.CONTRASTS, addresses)))
+        here = Here(contrast.CONTRASTS, addresses)
+        yield Page(here.path, here.tell(contrast.TITLE), "contrasts", contrast.contrasts_body(book, here))
     for found in book.contrasts:
         yield Page(found.path, bare(found.source.title), "contrast", contrast.contrast_body(found, known, Here(found.path, addresses)))
     for lesson in book.lessons:
         yield Page(lesson.path, bare(lesson.title), "lesson", pages.lesson_body(lesson, book, Here(lesson.path, addresses)))
 
 
-def _faults(book: Book, lines: HasLines) -> Iterator[Page]:
+def _faults(book: Book, lines: HasLines, addresses: Addresses) -> Iterator[Page]:
     """A page in place of each file that could not be read at all: what is wrong with it."""
     shown = {examined.problem.path for examined in book.examined} | {f"{chapter.folder}/index.md" for chapter in book.chapters}
     shown |= {made.path for made in book.sets} | {lesson.path for lesson in book.lessons} | {made.path for made in book.contrasts}
@@ -181,24 +195,26 @@ def _faults(book: Book, lines: HasLines) -> Iterator[Page]:
             unread.setdefault(path, []).append(fault)
     for path, faults in unread.items():
         name = path.rsplit("/", 1)[-1].removesuffix(".md")
-        yield Page(path, f"{name}: needs mending", "fault", heading(escape(name)) + banner(faults, lines))
+        here = Here(path, addresses)
+        yield Page(path, here.tell("{file}: needs mending", file=name), "fault", heading(escape(name)) + banner(faults, lines, here))
 
 
-def _navigation(book: Book) -> tuple[tuple[str, str], ...]:
+def _navigation(book: Book, addresses: Addresses) -> tuple[tuple[str, str], ...]:
+    tell = Here("index.md", addresses).tell
     chapters = tuple((chapter.title, f"{chapter.folder}/index.md") for chapter in book.chapters)
     lists_of = (
-        ("Sets", pages.SETS, book.sets),
-        (contrast.TITLE, contrast.CONTRASTS, book.contrasts),
-        ("Lessons", pages.LESSONS, book.lessons),
+        (tell("Sets"), pages.SETS, book.sets),
+        (tell(contrast.TITLE), contrast.CONTRASTS, book.contrasts),
+        (tell("Lessons"), pages.LESSONS, book.lessons),
     )
     composed = ((name, path) for name, path, there in lists_of if there)
     return (
-        ("Front page", "index.md"),
+        (tell("Front page"), "index.md"),
         *chapters,
         *composed,
-        ("Topics", "topics/index.md"),
-        (formula_sheet.TITLE, formula_sheet.FORMULAS),
-        (progress.TITLE, progress.PROGRESS),
-        (TITLE, EXPLAINED),
-        (errata.TITLE, errata.ERRATA),
+        (tell("Topics"), "topics/index.md"),
+        (tell(formula_sheet.TITLE), formula_sheet.FORMULAS),
+        (tell(progress.TITLE), progress.PROGRESS),
+        (tell(TITLE), EXPLAINED),
+        (tell(errata.TITLE), errata.ERRATA),
     )

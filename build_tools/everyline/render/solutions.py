@@ -39,9 +39,14 @@ def worked(routes: Sequence[Route], here: Here, film: Sequence[str] = ()) -> lis
     made: list[str] = []
     for route, identity in zip(routes, identities(routes), strict=True):
         again = identity.removeprefix(f"by-{slug(route.method)}").strip("-")
-        title = method(route.method, here.tell) + (f", way {again}" if again else "")
+        title = _way(method(route.method, here.tell), again, here)
         made.append(_solution(title, route.question, route.lines, identity, here, () if made else film))
     return made
+
+
+def _way(title: str, again: int | str, here: Here) -> str:
+    """A solution's title; from the second of the same title on with its number (`""`: it is the first)."""
+    return here.tell("{method}, way {number}", method=title, number=again) if again else title
 
 
 def identities(routes: Sequence[Route]) -> list[str]:
@@ -57,46 +62,56 @@ def identities(routes: Sequence[Route]) -> list[str]:
 
 def written_out(lines: Sequence[Line], question: Question, number: int, here: Here, film: Sequence[str] = ()) -> str:
     """A solution that a person wrote in the file."""
-    return _solution("As the author writes it" + (f", way {number}" if number > 1 else ""), question, lines, f"author-{number}", here, film)
+    title = _way(here.tell("As the author writes it"), number if number > 1 else "", here)
+    return _solution(title, question, lines, f"author-{number}", here, film)
 
 
 def _solution(title: str, question: Question, lines: Sequence[Line], identity: str, here: Here, film: Sequence[str] = ()) -> str:
     found = weakest(line.checked for line in lines)
     count = sum(line.kind == "equal" and line.left is None for line in lines)
-    note = f"{count} {'line' if count == 1 else 'lines'}"
+    note = here.tell("{count} line" if count == 1 else "{count} lines", count=count)
     if isinstance(found, Checked) and found.grade == "proved":
-        note += ", proved" if count == 1 else ", every one proved"
+        note = here.tell("{count} line, proved" if count == 1 else "{count} lines, every one proved", count=count)
     summary = element("span", escape(title), class_="ev-fold__title") + element("span", note, class_="ev-fold__note")
     inside = line_list(lines, question.node, Named(identity, title, tuple(film)), here)
-    return fold(identity, summary, pace(), inside, kind="ev-solution")
+    return fold(identity, summary, pace(here), inside, kind="ev-solution")
 
 
 def checking(lines: Sequence[Line], start: Node, here: Here) -> str:
     """The fold that differentiates the key back into the integrand."""
-    title = "Checked by differentiating"
+    title = here.tell("Checked by differentiating")
     summary = element("span", title, class_="ev-fold__title")
     return fold("checked", summary, line_list(lines, start, Named("checked", title), here), kind="ev-checking")
 
 
 def reconciled(pair: Reconciliation, number: int, here: Here) -> str:
     """The fold that turns one answer into another and names the constant between them."""
-    title = "When two answers look different" + (f" ({number})" if number > 1 else "")
-    constants = " ".join(constant(where, value) for where, value in pair.constants)
-    first, second = (
-        _row(annotated("", answer), f"{title}: {which} answer", answer) for which, answer in (("one", pair.first), ("other", pair.second))
-    )
-    opening = element("p", "Two methods end in") + first + element("p", "and in") + second + element("p", f"Both are right. {constants}")
+    title = here.tell("When two answers look different") + (f" ({number})" if number > 1 else "")
+    constants = " ".join(constant(where, value, here) for where, value in pair.constants)
+    first = _row(annotated("", pair.first), here.tell("{title}: one answer", title=title), pair.first)
+    second = _row(annotated("", pair.second), here.tell("{title}: other answer", title=title), pair.second)
+    right = element("p", here.tell("Both are right."), " ", constants)
+    opening = element("p", here.tell("Two methods end in")) + first + element("p", here.tell("and in")) + second + right
     complete = bool(pair.lines) and pair.lines[0].left is not None
     lines = line_list(pair.lines, None if complete else pair.first, Named(f"different-{number}", title), here)
     return fold(f"different-{number}", element("span", title, class_="ev-fold__title"), opening, lines, kind="ev-reconciled")
 
 
-def constant(where: str, value: Node) -> str:
+def constant(where: str, value: Node, here: Here) -> str:
     """What is between two answers; `where` names the interval when there are several."""
-    place = f" where {escape(where)}" if where else ""
-    if value == ZERO:
-        return f"They are the same function{place}, written in two ways."
-    return f"They differ by the constant {formula(value)}{place}, and the constant of integration takes it up."
+    place, shown = escape(where), formula(value)
+    match value == ZERO, bool(where):
+        case True, True:
+            return here.tell("They are the same function where {place}, written in two ways.", place=place)
+        case True, False:
+            return here.tell("They are the same function, written in two ways.")
+        case False, True:
+            return here.tell(
+                "They differ by the constant {constant} where {place}, and the constant of integration takes it up.",
+                constant=shown,
+                place=place,
+            )
+    return here.tell("They differ by the constant {constant}, and the constant of integration takes it up.", constant=shown)
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,14 +127,15 @@ def line_list(lines: Sequence[Line | None], opening: Node | None, group: Named, 
     """Lines under each other; `opening` is the expression that the first of them equals. None is a gap, where solutions stand aligned."""
     rows = []
     if opening is not None:
-        rows.append(element("li", _row(annotated("", opening), f"{group.title}: start", opening), class_="ev-line ev-line--start"))
+        made = _row(annotated("", opening), here.tell("{title}: start", title=group.title), opening)
+        rows.append(element("li", made, class_="ev-line ev-line--start"))
     for number, line in enumerate(lines, 1):
         if line is None:
             rows.append(element("li", class_="ev-line ev-line--gap", aria_hidden="true"))
             continue
         film = group.film[number - 1 : number]
-        place = Named(f"{group.identity}-line-{number}", f"{group.title}: line {number}", film)
-        rows.append(_line(line, place, here))
+        title = here.tell("{title}: line {number}", title=group.title, number=number)
+        rows.append(_line(line, Named(f"{group.identity}-line-{number}", title, film), here))
     return element("ol", *rows, class_="ev-lines", role="list")
 
 
@@ -134,8 +150,8 @@ def _line(line: Line, place: Named, here: Here) -> str:
     # A finer line that says no more than the line itself would be a fold opened for nothing.
     detail = tuple(finer for finer in line.detail if finer.shown != without_constant(line.shown))
     if detail:
-        inside = Named(f"{place.identity}-finer", f"{place.title}, finer")
-        finer = fold(inside.identity, "In finer steps", line_list(detail, None, inside, here), kind="ev-finer")
+        inside = Named(f"{place.identity}-finer", here.tell("{title}, finer", title=place.title))
+        finer = fold(inside.identity, here.tell("In finer steps"), line_list(detail, None, inside, here), kind="ev-finer")
     kind = "equal" if line.kind == "equal" and line.left is None else "aside"
     return element("li", shown, reason, finer, id=place.identity, class_=f"ev-line ev-line--{kind}")
 
