@@ -14,8 +14,6 @@ from ..render.assets import Asset, assets
 from ..render.handouts import handouts
 from ..render.repository import Repository
 from ..render.site import Site, site
-from ..source.load import BOOK_FILE
-from ..source.reading import read_conventions
 from .reporting import tell
 
 
@@ -43,12 +41,6 @@ def wanted(settings: Any, options: Any) -> Wanted:
         options.answers,
         options.report,
     )
-
-
-def language(content: Path) -> str:
-    """The language of the book in a folder, before anything else of it is read: the frame around its pages needs it first."""
-    settings = content / BOOK_FILE
-    return read_conventions(BOOK_FILE, settings.read_bytes() if settings.is_file() else b"").conventions.language
 
 
 @dataclass(frozen=True, slots=True)

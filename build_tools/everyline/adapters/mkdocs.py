@@ -19,8 +19,9 @@ from ..render.addresses import Addresses
 from ..render.assets import FOLDER, templates
 from ..render.prose import Formulas
 from ..render.scripts import SCRIPT
-from .making import language, make, wanted
+from .making import make, wanted
 from .placing import Placing, can_be_placed, navigation, place
+from .speaking import language
 from .swapping import beside, swap
 
 
@@ -44,7 +45,7 @@ class EverylinePlugin(BasePlugin[Options]):
     def on_config(self, config: MkDocsConfig) -> None:
         """The theme in our clothes and in the book's language: templates after those of the site's owner, style, script, formulas."""
         config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(templates()))
-        config.theme["language"] = known_language(config, language(Path(config.docs_dir)))
+        config.theme["language"] = language(Path(config.docs_dir), config.theme.dirs, config.theme["language"])
         config.theme["favicon"] = f"{FOLDER}/mark.svg"
         config.extra_css.insert(0, f"{FOLDER}/everyline.css")
         config.extra_javascript.append(f"{FOLDER}/{SCRIPT}")
@@ -92,13 +93,6 @@ class EverylinePlugin(BasePlugin[Options]):
         self.placing.write(Path(config.site_dir))
         if not self.serving:
             config.site_dir = str(swap(Path(config.site_dir), self.site))
-
-
-def known_language(config: MkDocsConfig, code: str) -> str:
-    """The language of a book as far as the theme speaks it: `de` for `de-AT`. What it does not speak at all stays as it was set."""
-    codes = (code, code.replace("_", "-").partition("-")[0].lower())
-    spoken = {file.stem for folder in config.theme.dirs for file in Path(folder, "partials", "languages").glob("*.html")}
-    return next((known for known in codes if known in spoken), config.theme["language"])
 
 
 def new_file(config: MkDocsConfig, path: str, lean: bool) -> File:
