@@ -16,12 +16,9 @@ from mkdocs.structure.pages import Page
 
 from ..book import Book
 from ..render.addresses import Addresses
-from ..render.assets import FOLDER, templates
-from ..render.prose import Formulas
-from ..render.scripts import SCRIPT
+from .dressing import dress
 from .making import make, wanted
 from .placing import Placing, can_be_placed, navigation, place
-from .speaking import language
 from .swapping import beside, swap
 
 
@@ -43,13 +40,7 @@ class EverylinePlugin(BasePlugin[Options]):
 
     @event_priority(100)  # before the search asks for the language
     def on_config(self, config: MkDocsConfig) -> None:
-        """The theme in our clothes and in the book's language: templates after those of the site's owner, style, script, formulas."""
-        config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(templates()))
-        config.theme["language"] = language(Path(config.docs_dir), config.theme.dirs, config.theme["language"])
-        config.theme["favicon"] = f"{FOLDER}/mark.svg"
-        config.extra_css.insert(0, f"{FOLDER}/everyline.css")
-        config.extra_javascript.append(f"{FOLDER}/{SCRIPT}")
-        config.markdown_extensions.append(Formulas())  # type: ignore[arg-type]
+        dress(config)
         self.site = Path(config.site_dir)
         config.site_dir = str(self.site if self.serving else beside(self.site))
 
