@@ -36,6 +36,15 @@ def _root_of(path: Path) -> Path:
     return folder.parent if (folder / "index.md").is_file() and any(folder.parent.glob("*/index.md")) and path.is_file() else folder
 
 
+def language_of(folder: Path) -> str:
+    """The language of the book in a folder; English where there is none."""
+    from ..source.load import BOOK_FILE
+    from ..source.reading import read_conventions
+
+    settings = folder / BOOK_FILE
+    return read_conventions(BOOK_FILE, settings.read_bytes() if settings.is_file() else b"").conventions.language
+
+
 def shown_root(root: Path) -> str:
     """What goes before a path of the book on the screen, `content/`."""
     return root.relative_to(Path.cwd()).as_posix() + "/" if root.is_relative_to(Path.cwd()) else root.as_posix() + "/"

@@ -9,6 +9,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from .books import language_of
 from .shared import RIGHT, WRONG, Commands, count, misused
 
 if TYPE_CHECKING:
@@ -48,6 +49,7 @@ def run(options: argparse.Namespace) -> int:
 def _one(options: argparse.Namespace, desk: Desk) -> int:
     from ..book.collecting import Row, chapter_name
     from ..book.drafting import Draft
+    from ..language import translator
     from ..render.terminal import worked
 
     asking = options.question is None
@@ -64,7 +66,8 @@ def _one(options: argparse.Namespace, desk: Desk) -> int:
     made = desk.examined(row, options.seconds)
     if made.examined is not None and made.examined.derivation is not None:
         width = min(120, shutil.get_terminal_size((100, 24)).columns)
-        print(worked(made.examined.derivation, everything=True, width=width), end="\n\n")
+        tell = translator(language_of(Path(options.book)))
+        print(worked(made.examined.derivation, everything=True, width=width, tell=tell), end="\n\n")
     (result,) = desk.collected([row], options.seconds, 1) if made.proved else (desk.refused(row, made.why),)
     if not result.path:
         print(f"Nothing was written: {result.why}", file=sys.stderr)

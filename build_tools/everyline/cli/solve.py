@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import argparse
 import shutil
+from pathlib import Path
 
+from .books import language_of
 from .rows import answer_rows
 from .shared import RIGHT, WRONG, Commands, common, misused
 
@@ -13,6 +15,7 @@ def add(commands: Commands) -> None:
     solve = commands.add_parser("solve", help="work a question out, or many as lines of JSON")
     solve.add_argument("question", nargs="?", help=r"such as '\int 6x \, dx'")
     solve.add_argument("--all", action="store_true", help="every worked solution, and what does not help")
+    solve.add_argument("--book", default="content", metavar="DIR", help="the book whose language is spoken (default: content)")
     common(solve)
     solve.set_defaults(run=run)
 
@@ -25,6 +28,7 @@ def run(options: argparse.Namespace) -> int:
     if options.jsonl:
         return misused("solve takes a question, or --jsonl")
     from ..book.rows import Unreadable, derived, explain, posed
+    from ..language import translator
     from ..notation import NotationError
     from ..render.terminal import worked
 
@@ -33,5 +37,6 @@ def run(options: argparse.Namespace) -> int:
     except (NotationError, Unreadable) as error:
         return misused(explain(error) if isinstance(error, NotationError) else str(error))
     found = derived(question, options.seconds)
-    print(worked(found, everything=options.all, width=min(120, shutil.get_terminal_size((100, 24)).columns)))
+    width = min(120, shutil.get_terminal_size((100, 24)).columns)
+    print(worked(found, everything=options.all, width=width, tell=translator(language_of(Path(options.book)))))
     return RIGHT if found.routes else WRONG

@@ -3,34 +3,36 @@
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Callable
 
 from ..derive.route import Attempt, Derivation, Line, Route
-from ..notation import plain
+from ..notation import plain, speech, spoken
 from ..notation.build import ONE
 from ..notation.layout import Layout, before_differential, layout, row
 from ..notation.message import fill
-from ..notation.tree import Name, Node
+from ..notation.tree import Diverges, DoesNotExist, Name, Node
 from ..techniques import catalogue
 
+Tell = Callable[[str], str]
 #: Where the reasons begin: beside the formulas, or no further right than this.
 _REASONS = 44
 
 
-def worked(found: Derivation, *, everything: bool = False, width: int = 100) -> str:
+def worked(found: Derivation, *, everything: bool = False, width: int = 100, tell: Tell = str) -> str:
     """The worked solution that a teacher would choose, or why there is none.
 
     `everything`: all of them, what stands between their answers, and what does not help. `width` is that of the terminal, in
-    characters.
+    characters. `tell` says a sentence in the reader's language.
     """
     if not found.routes:
-        return fill(found.missing, inline) if found.missing else "No method was found."
+        return fill(found.missing, inline, tell) if found.missing else tell("No method was found.")
     routes = found.routes if everything else found.routes[:1]
-    parts = [_route(route, number, width) for number, route in enumerate(routes, 1)]
+    parts = [_route(route, number, width, tell) for number, route in enumerate(routes, 1)]
     if everything:
-        parts += [_attempts([attempt for attempt in found.attempts if not attempt.works], width)] if found.attempts else []
+        parts += [_attempts([attempt for attempt in found.attempts if not attempt.works], width, tell)] if found.attempts else []
     elif len(found.routes) > 1:
         more = len(found.routes) - 1
-        parts.append(f"{more} more {'way' if more == 1 else 'ways'}: --all shows {'it' if more == 1 else 'them'}.")
+        parts.append(tell("1 more way: --all shows it." if more == 1 else "{count} more ways: --all shows them.").format(count=more))
     return "\n\n".join(part for part in parts if part)
 
 
@@ -40,12 +42,12 @@ def inline(node: Node) -> str:
     return str(laid) if len(laid.rows) == 1 else plain(node)
 
 
-def _route(route: Route, number: int, width: int) -> str:
-    title = catalogue()[route.method].title
-    rows = [(_formula(line), fill(line.reason, inline) + _grade(line)) for line in route.lines]
+def _route(route: Route, number: int, width: int, tell: Tell) -> str:
+    title = tell(catalogue()[route.method].title)
+    rows = [(_formula(line, tell), fill(line.reason, inline, tell) + _grade(line, tell)) for line in route.lines]
     column = min(_REASONS, max(formula.width for formula, _ in rows) + 3)
     body = [_beside(formula, reason, column, width) for formula, reason in [(layout(route.question.node), ""), *rows]]
-    return "\n\n".join([f"Method {number}: {title}", *body])
+    return "\n\n".join([tell("Method {number}: {title}").format(number=number, title=title), *body])
 
 
 def _beside(formula: Layout, reason: str, column: int, width: int) -> str:
@@ -61,24 +63,33 @@ def _beside(formula: Layout, reason: str, column: int, width: int) -> str:
     return "\n".join(map(str.rstrip, rows))
 
 
-def _formula(line: Line) -> Layout:
+def _formula(line: Line, tell: Tell) -> Layout:
     if line.kind == "differential" and line.left is not None:
         factor: list[Layout | str] = [] if line.shown == ONE else [before_differential(line.shown), " "]
         return row("    d", layout(line.left), " = ", *factor, "d", layout(Name(line.variable)))
     if line.left is not None:
-        return row("    ", layout(line.left), " = ", layout(line.shown))
-    return row("= ", layout(line.shown))
+        return row("    ", layout(line.left), " = ", _shown(line.shown, tell))
+    return row("= ", _shown(line.shown, tell))
 
 
-def _grade(line: Line) -> str:
+def _shown(node: Node, tell: Tell) -> Layout | str:
+    """A formula, or the words that are an answer of their own."""
+    if isinstance(node, Diverges | DoesNotExist):
+        return speech(node, spoken(tell))
+    return layout(node)
+
+
+def _grade(line: Line, tell: Tell) -> str:
     if line.checked is None or line.checked.grade == "proved":
         return ""
-    return f"  [agrees to {line.checked.digits} digits at {line.checked.points} points, not proved]"
+    said = tell("agrees to {digits} digits at {points} points, not proved")
+    return f"  [{said.format(digits=line.checked.digits, points=line.checked.points)}]"
 
 
-def _attempts(attempts: list[Attempt], width: int) -> str:
+def _attempts(attempts: list[Attempt], width: int, tell: Tell) -> str:
     """What does not help here, and why."""
     if not attempts:
         return ""
-    said = [textwrap.fill(fill(attempt.reason, inline), width, initial_indent="  - ", subsequent_indent="    ") for attempt in attempts]
-    return "\n".join(["What does not help here", *said])
+    reasons = (fill(attempt.reason, inline, tell) for attempt in attempts)
+    said = [textwrap.fill(reason, width, initial_indent="  - ", subsequent_indent="    ") for reason in reasons]
+    return "\n".join([tell("What does not help here"), *said])
