@@ -7,6 +7,7 @@ from asking import solve
 
 from everyline.kernel import Checked, Equal, IntegralValue, LimitValue
 from everyline.notation import plain
+from everyline.notation.message import fill
 from everyline.notation.tree import Diverges, Integral
 from everyline.render.terminal import worked
 from everyline.techniques import catalogue
@@ -66,12 +67,56 @@ def test_changed_limits_are_written_down_and_nothing_is_put_back() -> None:
 
 
 def test_a_limit_at_an_open_end_is_checked_on_a_line_of_its_own() -> None:
-    last = solve(r"\int_1^\infty \frac{1}{x^3} \, dx").routes[0].lines[-1]
-    assert [type(line.checked.claim) for line in last.detail if line.checked] == [LimitValue]
+    lines = solve(r"\int_1^\infty \frac{1}{x^3} \, dx").routes[0].lines
+    assert [type(fine.checked.claim) for fine in lines[-2].detail if fine.checked] == [LimitValue]
+
+
+# What each moving term tends to and why; the end that can be put in is worked out. (Kinds: APEX Calculus v3, section 6.8, exercises 8,
+# 22, 28; OpenStax Calculus 2, section 3.7; the wording is common practice, no source.)
+OPEN_ENDS = [
+    (r"\int_0^\infty x e^{-x} \, dx", [
+        "lim_(b -> infinity) (-b*e^(-b) - e^(-b) + 1) | Put in both ends.",
+        "0 - 0 + 1 | The exponential outgrows every power.",
+        "1 | Work out the value.",
+    ]),
+    (r"\int_0^1 \ln x \, dx", [
+        "lim_(b -> 0^+) (-1 - b*ln(b) + b) | Put in both ends.",
+        "-1 - 0 + 0 | Every power outgrows the logarithm.",
+        "-1 | Work out the value.",
+    ]),
+    (r"\int_1^\infty \frac{1}{x^3} \, dx", [
+        "lim_(b -> infinity) (-1/(2b^2) + 1/2) | Put in both ends.",
+        "0 + 1/2 | The denominator b^2 grows without bound.",
+        "1/2 | Work out the value.",
+    ]),
+    (r"\int_0^\infty \frac{1}{1+x^2} \, dx", [
+        "lim_(b -> infinity) (arctan(b)) | Put in both ends.",
+        "pi/2 | arctan(b) levels off at pi/2.",
+    ]),
+    (r"\int_1^\infty \frac{1}{x(x+1)} \, dx", [
+        "lim_(b -> infinity) (ln(|b/(b + 1)|) + ln(2)) | Use a law of logarithms.",
+        "0 + ln(2) | The inside |b/(b + 1)| tends to 1, and the function outside is continuous.",
+        "ln(2) | Work out the value.",
+    ]),
+    (r"\int_{-\infty}^\infty \frac{1}{x^2+9} \, dx", ["pi/6 - (-pi/6) | arctan(x/3) levels off at pi/2.", "pi/3 | Work out the value."]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("question", "lines"), OPEN_ENDS, ids=[q for q, _ in OPEN_ENDS])
+def test_an_open_end_says_what_tends_to_what_and_why(question: str, lines: list[str]) -> None:
+    route = solve(question).routes[0]
+    assert [f"{plain(line.shown)} | {fill(line.reason, plain)}" for line in route.lines[-len(lines) :]] == lines
+    assert all(line.checked is not None and line.checked.grade == "proved" for line in route.lines if line.kind != "let")
 
 
 @pytest.mark.parametrize(
-    "question", [r"\int_1^3 \frac{1}{x-2} \, dx", r"\int_1^\infty \frac{1}{\sqrt{x}} \, dx", r"\int_0^{\pi/2} \tan x \, dx"]
+    "question",
+    [
+        r"\int_1^3 \frac{1}{x-2} \, dx",
+        r"\int_1^\infty \frac{1}{\sqrt{x}} \, dx",
+        r"\int_0^{\pi/2} \tan x \, dx",
+        r"\int_0^\pi \sec^2 x \, dx",
+    ],
 )
 def test_what_diverges_shows_the_limit_that_says_so(question: str) -> None:
     for route in solve(question).routes:

@@ -17,7 +17,9 @@ from ..notation.question import Question
 from ..notation.tree import Absolute, Call, Diverges, DoesNotExist, Integral, Limit, Node, Quotient
 from ..techniques import improper
 from ..techniques.brackets import Bracket, bracket, plain_at, turned
+from ..techniques.limit_reasons import why
 from .budget import judged
+from .ends import Ends, at_ends
 from .route import Line, Route
 from .writing import NotWritten
 
@@ -75,11 +77,44 @@ def valued(question: Question, whole: Node, solved: Mapping[Integral, Route]) ->
     start = parts[0].node if lines else None
     lines.append(Line("equal", shown, reason, checks[0], start if start == whole else None if not lines else whole, _detail(parts, lines)))
     if opened not in (shown, answer):
-        text = say("Put in the limits.") if not limits else say("Put in what can be put in.")
-        lines.append(Line("equal", opened, text, checks[1]))
-    fine = tuple(_limit_line(question, limit) for limit in limits)
-    lines.append(Line("equal", answer, say("Work out the values."), checks[2], None, fine))
+        text = say("Put in the limits.") if not limits else say("Put in both ends.")
+        lines.append(Line("equal", opened, text, checks[1], None, _fixed_ends(question, parts)))
+    ends = at_ends(opened) if limits else None
+    if ends is None:
+        fine = tuple(_limit_line(question, limit) for limit in limits)
+        lines.append(Line("equal", answer, say("Work out the values."), checks[2], None, fine))
+    else:
+        lines += _ended(question, opened, ends, answer, parts[0].node.variable)
     return Valued(tuple(lines), answer, ("improper",) if limits else ())
+
+
+def _ended(question: Question, opened: Node, ends: Ends, answer: Node, variable: str) -> Iterator[Line]:
+    """From the limit to the value: logarithms taken together, each term's limit in its place, the number."""
+    setting = Setting(variable, None, question.given)
+    here = opened
+    if ends.joined is not None:
+        yield Line("equal", ends.joined, say("Use a law of logarithms."), proved(Equal(here, ends.joined, setting)))
+        here = ends.joined
+    fine = tuple(_limit_line(question, limit) for limit, _ in ends.limits)
+    last = answer if tidy(ends.shown) == ends.shown else ends.shown
+    yield Line("equal", last, ends.reason, proved(Equal(here, last, setting)), None, fine)
+    if last != answer:
+        yield Line("equal", answer, say("Work out the value."), proved(Equal(last, answer, setting)))
+
+
+def _fixed_ends(question: Question, parts: list[_Part]) -> tuple[Line, ...]:
+    """The value at an end that can be put in beside one that cannot."""
+    fine: list[Line] = []
+    for part in parts:
+        for end in (part.node.lower, part.node.upper):
+            assert end is not None
+            if len(part.bracket.limits) == 1 and plain_at(part.primitive, part.node.variable, end) and end != part.bracket.limits[0].point:
+                put_in = substitute(part.primitive, {part.node.variable: end})
+                value = tidy(put_in)
+                if value != put_in:
+                    check = proved(Equal(put_in, value, Setting(part.node.variable, None, question.given)))
+                    fine.append(Line("equal", value, say("The value at {end}.", end=end), check, put_in))
+    return tuple(fine)
 
 
 def _part(node: Integral, route: Route) -> _Part:
@@ -175,7 +210,7 @@ def _limit_line(question: Question, limit: Limit) -> Line:
     if value is None:
         raise NotWritten
     claim = LimitValue(limit.body, limit.point, limit.side, value, Setting(limit.variable, None, question.given))
-    return Line("equal", value, say("The limit at this end."), proved(claim), limit)
+    return Line("equal", value, why(limit, value), proved(claim), limit)
 
 
 # -- no value -------------------------------------------------------------------------------------------------------
@@ -209,7 +244,8 @@ def _endless(question: Question, limit: Limit) -> Line | None:
     verdict = judged(claim, SECONDS)
     if not isinstance(verdict, Checked):
         return None
-    return Line("equal", claim.value, say("Look at the antiderivative near {point}.", point=limit.point), verdict, limit)
+    near = say("Look at the antiderivative near {point}.", point=limit.point)
+    return Line("equal", claim.value, near if value is None else why(limit, value), verdict, limit)
 
 
 def _poles(part: _Part) -> Iterator[Limit]:
@@ -222,6 +258,10 @@ def _poles(part: _Part) -> Iterator[Limit]:
         match piece:
             case Quotient(bottom=inside):
                 pass
+            case Call(function="tan" | "sec", argument=angle):
+                inside = Call("cos", angle)
+            case Call(function="cot" | "csc", argument=angle):
+                inside = Call("sin", angle)
             case Call(function="ln", argument=Absolute(argument=inside)) | Call(function="ln", argument=inside):
                 pass
             case _:

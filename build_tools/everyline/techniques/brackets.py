@@ -59,7 +59,8 @@ def bracket(node: Integral, primitive: Node) -> Bracket:
     at_top = top_limit is not None
     open_bracket = Evaluation(primitive, x, *((low, moving) if at_top else (moving, high)))
     here = substitute(primitive, {x: moving})
-    difference = subtract(here, bottom) if at_top else subtract(top, here)
+    fixed = tidy(bottom if at_top else top)  # the end that can be put in is worked out at once
+    difference = subtract(here, fixed) if at_top else subtract(fixed, here)
     return Bracket(
         Limit(open_bracket, letter, limit.point, limit.side), Limit(difference, letter, limit.point, limit.side), limits
     )  # fmt: skip

@@ -1,75 +1,153 @@
-"""Standard limits at zero: sin u / u, (1 - cos u)/u², (eᵘ - 1)/u, ln(1 + u)/u."""
+"""Standard limits at zero: sin u / u, (1 - cos u)/u², (eᵘ - 1)/u, ln(1 + u)/u; each factor is brought to that form first."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from fractions import Fraction
 
-from ..algebra.poly import linear
-from ..algebra.terms import term_of
-from ..algebra.tidy import tidy
-from ..notation.build import ONE, ZERO, E, number, rational, subtract
+from ..algebra.limits import DEEPEST, tends
+from ..algebra.numbers import infinite
+from ..algebra.terms import Exponent, Term, term_of
+from ..algebra.tidy import join, tidy
+from ..notation.build import ONE, ZERO, E, add, call, multiply, names, negate, number, power, product_of, rational, subtract
 from ..notation.message import say
 from ..notation.question import Question
-from ..notation.tree import Call, Name, Node, Sum
-from .base import Example, Step, Technique
-from .limiting import node_of
+from ..notation.tree import Call, Limit, Name, Node, Product, Quotient, Sum
+from .base import Example, Shown, Step, Technique
+from .limiting import again, at_once, node_of, sides
 
 _LIKE_THEIR_ARGUMENT = {"sin", "tan", "arcsin", "arctan", "sinh", "tanh", "arsinh"}
 
 
+@dataclass(frozen=True, slots=True)
+class _Like:
+    """A factor that behaves like sign·limit·u^order at zero, with u = slope·x^degree."""
+
+    factor: Node
+    u: Node
+    slope: Fraction
+    degree: int
+    order: int = 1
+    limit: Fraction = Fraction(1)
+    sign: int = 1
+
+    @property
+    def form(self) -> tuple[Node, Node]:
+        """Above and below in the standard form."""
+        top = self.factor
+        if self.sign < 0 and isinstance(top, Sum):
+            top = add(*(negate(t) for t in top.terms[::-1]))
+        return top, power(self.u, self.order)
+
+
 def propose(question: Question) -> Iterable[Step]:
     node = node_of(question)
-    if node.point != ZERO:
+    if node.point != ZERO or at_once(node) is not None:
         return
-    term = term_of(question.body)
+    read = _read(term_of(question.body), node)
+    if read is None:
+        return
+    known, left, rest = read
+    coefficient, degree = left.coefficient, left.exponent(Name(node.variable))
+    if not isinstance(degree, Fraction) or degree < 0 or coefficient == 0:
+        return
+    rest_value = tends(rest, node.variable, node.point, sides(node)[0], DEEPEST)
+    if rest_value is None or infinite(rest_value):
+        return
+    forms = [_written(like, exponent) for like, exponent in known]
+    powers = [join(Term(Fraction(1), ((Name(node.variable), degree),)))] if degree else []
+    shown = product_of([p for p in (number(coefficient), *powers, *forms, rest) if p != ONE])
+    values = [number(coefficient), *(ZERO for _ in powers), *(number(like.limit ** int(e)) for like, e in known), rest_value]
+    several = [v for v, f in zip(values, (number(coefficient), *powers, *forms, rest), strict=True) if f != ONE]
+    through = ((again(question, shown), say("Bring each factor to the form of a standard limit.")),)
+    like, exponent = known[0]
+    once = Fraction(1 if exponent > 0 else -1)
+    form, value = _written(like, once), number(like.limit ** int(once))
+    if len(known) > 1:
+        reason = say("Each factor has a known limit: {form} tends to {value}.", form=form, value=value)
+    else:
+        reason = say("As {u} tends to 0, {form} tends to {value}.", u=like.u, form=form, value=value)
+    stands = shown == form and tidy(question.body) == tidy(form)  # it is in the form as it was asked
+    detail = tuple(_details(node, known))
+    yield Step("limit-standard", _product(several), reason, through=() if stands else through, detail=detail)
+
+
+def _product(factors: list[Node]) -> Node:
+    """The values side by side, not multiplied out: 3 · 1."""
+    return factors[0] if len(factors) == 1 else Product(tuple(factors))
+
+
+def _written(like: _Like, exponent: Fraction) -> Node:
+    top, bottom = like.form
+    turned = Quotient(bottom, top) if exponent < 0 else Quotient(top, bottom)
+    return power(turned, number(abs(exponent)))
+
+
+def _read(term: Term, node: Limit) -> tuple[list[tuple[_Like, Fraction]], Term, Node] | None:
+    """The factors with a standard limit, what is left of number and power of x beside their forms, and the other factors."""
     x = Name(node.variable)
-    coefficient, degree, known = term.coefficient, Fraction(0), 0
+    known: list[tuple[_Like, Fraction]] = []
+    left, others = Term(term.coefficient), Term(Fraction(1))
     for base, exponent in term.powers:
-        if not isinstance(exponent, Fraction):
-            return
-        like = (Fraction(1), 1) if base == x else _like(base, node.variable)
-        if like is None or (like[0] < 0 and exponent.denominator % 2 == 0):
-            return
-        known += base != x
-        coefficient *= like[0] ** int(exponent) if exponent.denominator == 1 else 0
-        degree += like[1] * exponent
-    if degree == 0 and known and coefficient:
-        yield Step("limit-standard", number(coefficient), say("Use the standard limits at zero."))
+        like = _like(base, node.variable)
+        if base == x and isinstance(exponent, Fraction):
+            left = left.times(Term(Fraction(1), ((x, exponent),)))
+        elif like is None:
+            others = others.times(Term(Fraction(1), ((base, exponent),)))
+        elif not isinstance(exponent, Fraction) or exponent.denominator != 1:
+            return None
+        else:
+            known.append((like, exponent))
+            size = Fraction(like.sign) * like.slope**like.order
+            left = left.times(Term(size ** int(exponent), ((x, like.degree * like.order * exponent),)))
+    return (known, left, join(others)) if known else None
 
 
-def _like(base: Node, variable: str) -> tuple[Fraction, int] | None:
-    """(c, k) where the base behaves like c·x^k at zero."""
+def _like(base: Node, variable: str) -> _Like | None:
     if isinstance(base, Call) and base.function in _LIKE_THEIR_ARGUMENT:
-        return _slope(base.argument, variable, 1)
+        return _of(base, base.argument, variable)
     if isinstance(base, Call) and base.function == "ln" and isinstance(base.argument, Sum):
-        return _slope(tidy(subtract(base.argument, ONE)), variable, 1)
-    if isinstance(base, Sum) and len(base.terms) == 2:
-        moving = [t for t in base.terms if variable in _names(t)]
-        if len(moving) == 1:
-            constant = rational(next(t for t in base.terms if t is not moving[0]))
-            term = term_of(moving[0])
-            if constant is not None and term.coefficient == -constant and len(term.powers) == 1:
-                inner, e = term.powers[0]
-                if inner == E and not isinstance(e, Fraction):
-                    found = _slope(e, variable, 1)
-                    return None if found is None else (found[0] * term.coefficient, 1)
-                if isinstance(inner, Call) and inner.function == "cos" and e == 1:
-                    found = _slope(inner.argument, variable, 1)
-                    return None if found is None else (-term.coefficient * found[0] ** 2 / 2, 2)
+        return _of(base, tidy(subtract(base.argument, ONE)), variable)
+    if not isinstance(base, Sum) or len(base.terms) != 2:
+        return None
+    moving = [t for t in base.terms if variable in names(t)]
+    constant = next((rational(t) for t in base.terms if t not in moving), None)
+    term = term_of(moving[0])
+    if len(moving) != 1 or constant is None or term.coefficient != -constant or abs(constant) != 1 or len(term.powers) != 1:
+        return None
+    inner, exponent = term.powers[0]
+    if inner == E and not isinstance(exponent, Fraction):
+        return _of(base, exponent, variable, sign=int(term.coefficient))
+    if isinstance(inner, Call) and inner.function == "cos" and exponent == 1:
+        return _of(base, inner.argument, variable, order=2, limit=Fraction(1, 2), sign=-int(term.coefficient))
     return None
 
 
-def _slope(argument: Node, variable: str, degree: int) -> tuple[Fraction, int] | None:
-    line = linear(argument, variable)
-    value = None if line is None or line[1] != ZERO else rational(line[0])
-    return None if value is None else (value, degree)
+def _of(factor: Node, u: Node, variable: str, order: int = 1, limit: Fraction = Fraction(1), sign: int = 1) -> _Like | None:
+    """The form with u where that is a multiple of a whole power of the variable."""
+    term = term_of(u)
+    exponent: Exponent = term.exponent(Name(variable))
+    if len(term.powers) != 1 or not isinstance(exponent, Fraction) or exponent.denominator != 1 or exponent < 1:
+        return None
+    return _Like(factor, u, term.coefficient, int(exponent), order, limit, sign)
 
 
-def _names(node: Node) -> frozenset[str]:
-    from ..notation.build import names
-
-    return names(node)
+def _details(node: Limit, known: list[tuple[_Like, Fraction]]) -> Iterable[Shown]:
+    """Where the limits of (1 - cos u)/u² and tan u/u come from: sin u/u."""
+    for like, _ in known:
+        sine = call("sin", like.u)
+        if like.order == 2:
+            limit = Limit(Quotient(*like.form), node.variable, ZERO, node.side)
+            reason = say("Multiply above and below by {factor}.", factor=add(ONE, call("cos", like.u)))
+            squared = multiply(power(Quotient(sine, like.u), 2), Quotient(ONE, add(ONE, call("cos", like.u))))
+        elif isinstance(like.factor, Call) and like.factor.function == "tan":
+            limit = Limit(Quotient(*like.form), node.variable, ZERO, node.side)
+            reason = say("The tangent is the sine over the cosine.")
+            squared = multiply(Quotient(sine, like.u), Quotient(ONE, call("cos", like.u)))
+        else:
+            continue
+        yield Shown("equal", limit, Limit(squared, node.variable, ZERO, node.side), reason)
 
 
 TECHNIQUE = Technique(
@@ -82,8 +160,11 @@ TECHNIQUE = Technique(
         Example(r"\lim_{x \to 0} \frac{\sin 4x}{x}"),
         Example(r"\lim_{x \to 0} \frac{1 - \cos x}{x^2}"),
         Example(r"\lim_{x \to 0} \frac{e^{3x} - 1}{x}"),
+        Example(r"\lim_{x \to 0} \frac{\sin(x^2)}{x}"),
+        Example(r"\lim_{x \to 0} \frac{\tan 2x}{x\cos x}"),
         Example(r"\lim_{x \to 1} \frac{x^2 - 1}{x - 1}", applies=False),
         Example(r"\lim_{x \to 0} \frac{\cos x}{x + 1}", applies=False),
+        Example(r"\lim_{x \to 0} \frac{\sin x}{x^2}", applies=False),
     ),
     explains="sin u / u tends to 1 as u tends to 0, and its relatives.",
 )

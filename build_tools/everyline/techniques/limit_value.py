@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from ..algebra.numbers import infinite
+from ..algebra.tidy import tidy
 from ..notation.message import say
 from ..notation.question import Question
-from ..notation.tree import DoesNotExist
-from .base import Example, Step, Technique
-from .limiting import at_once, node_of
+from ..notation.tree import DoesNotExist, Limit, Quotient
+from .base import Example, Shown, Step, Technique
+from .limit_reasons import why
+from .limiting import at_once, both, node_of
+
+#: What reading off costs more where a line of algebra shows the value.
+FAR = 3.0
 
 
 def propose(question: Question) -> Iterable[Step]:
@@ -18,12 +23,32 @@ def propose(question: Question) -> Iterable[Step]:
     if value is None:
         return
     if isinstance(value, DoesNotExist):
-        reason = say("The limits from the left and from the right differ.")
-    elif infinite(node.point) or infinite(value):
-        reason = say("Compare what grows with what stays.")
-    else:
-        reason = say("The function is continuous there: put the point in.")
-    yield Step("limit-value", value, reason)
+        yield Step("limit-value", value, say("The limits from the left and from the right differ."), before=tuple(_sides(node)))
+        return
+    side = node.side or ("" if infinite(node.point) else "+")
+    reason = why(Limit(node.body, node.variable, node.point, side), value)
+    if node.side == "" and infinite(value) and not infinite(node.point):
+        yield Step("limit-value", value, say("Both limits are the same."), before=tuple(_sides(node)))
+        return
+    yield Step("limit-value", value, reason, extra_cost=FAR if _against(node) else 0.0)
+
+
+def _sides(node: Limit) -> Iterator[Shown]:
+    """The limits from the left and from the right, each with its reason."""
+    for side in ("-", "+"):
+        one = Limit(node.body, node.variable, node.point, side)
+        value = at_once(one)
+        if value is not None:
+            yield Shown("equal", one, value, why(one, value))
+
+
+def _against(node: Limit) -> bool:
+    """Whether something that grows stands over something that grows: the division by the highest power is worth writing."""
+    body = tidy(node.body)
+    if not infinite(node.point) or not isinstance(body, Quotient):
+        return False
+    ends = [both(Limit(part, node.variable, node.point, "")) for part in (body.top, body.bottom)]
+    return all(end is not None and infinite(end) for end in ends)
 
 
 TECHNIQUE = Technique(
