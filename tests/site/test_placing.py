@@ -105,13 +105,19 @@ def test_a_run_that_was_killed_between_the_two_steps_is_put_right(site: Path) ->
     assert "old.html" in tree(site)
 
 
-def test_a_build_that_fails_leaves_the_old_site_whole(tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    ("key", "how"),
+    [("x + C", ()), ("x^2", ("--strict",))],
+    ids=["for a wrong key", "for a warning, as a strict one does at its very end"],
+)
+def test_a_build_that_fails_leaves_the_old_site_whole(tmp_path: Path, key: str, how: tuple[str, ...]) -> None:
     write(tmp_path, BOOK)
     assert mkdocs(tmp_path, "build", "-q").returncode == 0
     before = tree_of_bytes(tmp_path / "site")
-    (tmp_path / "content" / "below" / "lock.md").write_text("---\nquestion: \\int 2x \\, dx\nkey: x + C\n---\n", "utf-8")
-    assert mkdocs(tmp_path, "build", "-q").returncode == 1
+    (tmp_path / "content" / "below" / "lock.md").write_text(f"---\nquestion: \\int 2x \\, dx\nkey: {key}\n---\n", "utf-8")
+    assert mkdocs(tmp_path, "build", *how).returncode == 1
     assert tree_of_bytes(tmp_path / "site") == before
+    assert {path.name for path in tmp_path.iterdir() if "site" in path.name} == {"site"}, "something is left of the new one"
 
 
 def tree_of_bytes(folder: Path) -> dict[str, bytes]:

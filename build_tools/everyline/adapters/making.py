@@ -52,18 +52,26 @@ class Found:
     assets: tuple[Asset, ...]
 
 
-def make(wanted: Wanted, previous: Book | None, *, faulty: bool) -> Found:
-    """The book and its pages; everything that is wrong with it is said.
+def make(wanted: Wanted, previous: Found | None, *, faulty: bool) -> Found:
+    """The book and its pages; everything that is wrong with it is said. What did not change is taken from the `previous` one.
 
     Raises:
         ValueError: it may not be published: it has errors (and is not asked for with them, `faulty`), or the day is not known.
     """
     memory = open_memory(wanted.cache)
-    book, sources = read_and_build(wanted.content, workers=os.cpu_count() or 1, previous=previous, memory=memory)
+    book, sources = read_and_build(wanted.content, workers=os.cpu_count() or 1, previous=previous.book if previous else None, memory=memory)
     tell(book, sources)
     if not book.sound and not faulty:
         raise ValueError("Nothing was published: the book has errors, shown above.")
     shown = published(book, today(os.environ), answers=wanted.answers, address=wanted.address)
-    made = site(shown, sources, folders=wanted.folders, repository=wanted.repository, report=wanted.report, memory=memory)
+    made = site(
+        shown,
+        sources,
+        folders=wanted.folders,
+        repository=wanted.repository,
+        report=wanted.report,
+        memory=memory,
+        previous=previous.site if previous else None,
+    )
     beside = (*assets(wanted.cache / "font", book.conventions.language), *handouts(shown, made.worksheets, wanted.cache / "sheets"))
     return Found(book, made, beside)

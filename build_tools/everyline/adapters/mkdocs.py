@@ -14,12 +14,13 @@ from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
 
-from ..book import Book
 from ..render.addresses import Addresses
 from .dressing import dress
-from .making import make, wanted
-from .placing import Placing, can_be_placed, navigation, place
-from .swapping import beside, swap
+from .making import Found, make, wanted
+from .placing import Placing, can_be_placed, content, navigation, place
+from .reporting import stopping
+from .serving import Live
+from .swapping import Whole
 
 
 class Options(Config):
@@ -33,7 +34,8 @@ class EverylinePlugin(BasePlugin[Options]):
     """Reads the problem files, has them proved, and hands their pages to MkDocs."""
 
     serving = False
-    previous: Book | None = None
+    target: Whole | Live | None = None
+    found: Found | None = None
 
     def on_startup(self, *, command: str, dirty: bool) -> None:
         self.serving = command == "serve"
@@ -41,23 +43,24 @@ class EverylinePlugin(BasePlugin[Options]):
     @event_priority(100)  # before the search asks for the language
     def on_config(self, config: MkDocsConfig) -> None:
         dress(config)
-        self.site = Path(config.site_dir)
-        config.site_dir = str(self.site if self.serving else beside(self.site))
+        self.target = self.target or (Live if self.serving else Whole)(Path(config.site_dir))
+        config.site_dir = str(self.target.begin())
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> None:
         try:
-            found = make(wanted(config, self.config), self.previous, faulty=self.serving)
+            self.found = make(wanted(config, self.config), self.found, faulty=self.serving)
         except ValueError as error:
             raise Abort(str(error)) from None
-        self.previous, made = found.book, found.site
+        made = self.found.site
         self.placing = Placing(tuple(page for page in made.pages if can_be_placed(page)), Addresses(config.use_directory_urls))
         self.pages = {page.path: page for page in (*made.pages, *self.placing.wanted())}
         place(made, self.placing, files, functools.partial(new_file, config))
         config.nav = config.nav or navigation(made, files)
-        for asset in found.assets:
+        for asset in self.found.assets:
             files.append(File.generated(config, asset.path, content=asset.content))
 
     def on_env(self, env: Any, *, config: MkDocsConfig, **_: Any) -> None:
+        env.bytecode_cache = self.target.compiled if isinstance(self.target, Live) else None
         search: Any = config.plugins.get("material/search") or config.plugins.get("search")
         for page in self.placing.found() if search else ():
             search.search_index.add_entry_from_context(page)
@@ -70,20 +73,23 @@ class EverylinePlugin(BasePlugin[Options]):
 
     def on_page_content(self, html: str, *, page: Page, **_: Any) -> str:
         made = self.pages.get(page.file.src_uri)
-        return html + made.body if made else html
+        return html + content(made) if made else html
 
     def on_post_page(self, output: str, *, page: Page, **_: Any) -> str:
         made = self.pages.get(page.file.src_uri)
-        return self.placing.take(made.path, output) if made and made.kind == "frame" else output
+        return self.placing.taken(made, output) if made else output
 
     def on_post_template(self, output: str, *, template_name: str, config: MkDocsConfig) -> str:
         return self.placing.in_sitemap(output, config.site_url or "") if template_name == "sitemap.xml" else output
 
     @event_priority(-100)  # after the search has written its index
     def on_post_build(self, *, config: MkDocsConfig) -> None:
-        self.placing.write(Path(config.site_dir))
-        if not self.serving:
-            config.site_dir = str(swap(Path(config.site_dir), self.site))
+        if self.target and not stopping():
+            config.site_dir = str(self.target.finish(self.placing))
+
+    def on_build_error(self, **_: Any) -> None:
+        if self.target:
+            self.target.drop()
 
 
 def new_file(config: MkDocsConfig, path: str, lean: bool) -> File:

@@ -25,8 +25,11 @@ from ..source.load import BOOK_FILE
 _NAME, _TITLE, _WORDS, _EDIT = "everyline-frame", "everyline-frame-title", "everyline-frame-words", "https://everyline-frame-edit/"
 #: With a heading, for a theme gives one to a page that has none.
 _BODY = "<h1>everyline-frame-body</h1>"
+#: Stands on a page for a list that is set in when theme and search are done with it: they would read every formula in it.
+_LATER = '<p data-search-exclude="1">everyline-list</p>'
 #: What only the search has use for (as Material for MkDocs takes it out of its pages).
 _FOR_SEARCH = re.compile(r'\s?data-search-\w+="[^"]+"')
+_STANDS = re.compile("<p[^>]*>everyline-list</p>")
 
 
 @dataclass(slots=True)
@@ -40,6 +43,12 @@ class Placing:
     def wanted(self) -> tuple[Page, ...]:
         """The pages that the site generator is to build so that the others can be set into them: one for each depth of folders."""
         return tuple(_frame(path) for path in sorted({frame_path(page) for page in self.pages}))
+
+    def taken(self, page: Page, html: str) -> str:
+        """A page as the theme made it becomes what the site is to have: a list in place of what stood for it; of a frame nothing."""
+        if page.kind == "frame":
+            return self.take(page.path, html)
+        return _STANDS.sub(lambda _: _FOR_SEARCH.sub("", page.body), html) if page.listing else html
 
     def take(self, path: str, html: str) -> str:
         """A frame as the theme made it; what is left of it for the site is nothing."""
@@ -59,12 +68,20 @@ class Placing:
         }
         return "".join(values.get(piece, piece) for piece in self.frames[path])
 
-    def write(self, site: Path) -> None:
-        """Every page, at its place in the folder of the site."""
+    def files(self) -> dict[str, Page]:
+        """Every page, by its file in the folder of the site."""
+        found = ((self.addresses.of(page.path), page) for page in self.pages)
+        return {f"{address}index.html" if address.endswith("/") else address: page for address, page in found}
+
+    def write(self, site: Path, before: Placing | None = None) -> None:
+        """Every page, at its place in the folder of the site; but those that are there as they were placed `before`."""
+        there = before.files() if before else {}
+        old = before.frames if before else {}
         made: set[str] = set()
-        for page in self.pages:
-            address = self.addresses.of(page.path)
-            target = f"{site}/{address}index.html" if address.endswith("/") else f"{site}/{address}"
+        for name, page in self.files().items():
+            if name in there and there[name] == page and old.get(frame_path(page)) == self.frames[frame_path(page)]:
+                continue
+            target = f"{site}/{name}"
             folder = target.rpartition("/")[0]
             if folder not in made:
                 Path(folder).mkdir(parents=True, exist_ok=True)
@@ -76,7 +93,7 @@ class Placing:
         """What the search is told of each page: its title, its words, its tags. TeX in an index makes it large and finds nothing."""
         for page in self.pages:
             said = f"<p>{escape(page.words)}</p>" if page.words not in ("", page.title) else ""
-            content = said if page.kind == "problem" else page.body
+            content = said if page.kind in ("problem", "topic") else page.body
             meta: Mapping[str, Any] = {"title": page.title, "tags": list(page.tags), "search": {"exclude": page.kind in _UNFOUND}}
             url = quote(self.addresses.of(page.path))
             yield SimpleNamespace(content=content, meta=meta, title=page.title, url=url, toc=())
@@ -89,6 +106,11 @@ class Placing:
 
 
 _UNFOUND = ("manual", "fault")
+
+
+def content(page: Page) -> str:
+    """What a page of the theme is to hold after its author's text."""
+    return _LATER if page.listing else page.body
 
 
 def can_be_placed(page: Page) -> bool:

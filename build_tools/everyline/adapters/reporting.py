@@ -20,3 +20,8 @@ def tell(book: Book, sources: Sources) -> None:
             print(diagnostics.text(fault, sources), end="\n\n", file=sys.stderr)
         else:
             log.log(logging.WARNING if fault.severity == "warning" else logging.DEBUG, diagnostics.text(fault, sources))
+
+
+def stopping() -> bool:
+    """Whether the build is about to be given up for its warnings: in a strict one MkDocs counts them, and looks at the count last."""
+    return any(handler.get_counts() for handler in logging.getLogger("mkdocs").handlers if hasattr(handler, "get_counts"))

@@ -7,9 +7,32 @@ import ctypes
 import os
 import shutil
 import sys
+from dataclasses import dataclass
 from pathlib import Path
 
+from .placing import Placing
+
 _HERE, _EXCHANGE = -100, 2  # AT_FDCWD and RENAME_EXCHANGE of renameat2(2)
+
+
+@dataclass(frozen=True, slots=True)
+class Whole:
+    """A site that is built as a whole, at `site`."""
+
+    site: Path
+
+    def begin(self) -> Path:
+        """Where the build is to be written."""
+        return beside(self.site)
+
+    def drop(self) -> None:
+        """What was written of a build that failed is taken away."""
+        shutil.rmtree(_new(self.site), ignore_errors=True)
+
+    def finish(self, placing: Placing) -> Path:
+        """The build, with its placed pages, becomes the site; where it is then."""
+        placing.write(_new(self.site))
+        return swap(_new(self.site), self.site)
 
 
 def beside(site: Path) -> Path:
@@ -18,7 +41,7 @@ def beside(site: Path) -> Path:
     if old.is_dir() and not site.exists():
         old.rename(site)
     shutil.rmtree(old, ignore_errors=True)
-    return site.with_name(f".{site.name}.new")
+    return _new(site)
 
 
 def swap(new: Path, site: Path) -> Path:
@@ -34,6 +57,10 @@ def swap(new: Path, site: Path) -> Path:
     shutil.rmtree(new, ignore_errors=True)
     shutil.rmtree(_old(site), ignore_errors=True)
     return site
+
+
+def _new(site: Path) -> Path:
+    return site.with_name(f".{site.name}.new")
 
 
 def _old(site: Path) -> Path:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, fields
 
 from ..derive.route import Attempt, Derivation, Line, Reconciliation, Route
@@ -215,7 +215,10 @@ class MadeContrast:
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """Chapters in teaching order, their problems in the order of the pages, what is composed from them, and every diagnostic."""
+    """Chapters in teaching order, their problems in the order of the pages, what is composed from them, and every diagnostic.
+
+    `by_path` and `by_chapter` (a folder) find problems.
+    """
 
     conventions: Conventions
     chapters: tuple[Chapter, ...]
@@ -224,13 +227,22 @@ class Book:
     sets: tuple[MadeSet, ...] = ()
     lessons: tuple[Lesson, ...] = ()
     contrasts: tuple[MadeContrast, ...] = ()
+    by_path: Mapping[str, Examined] = field(init=False, compare=False, repr=False)
+    by_chapter: Mapping[str, tuple[Examined, ...]] = field(init=False, compare=False, repr=False)
+
+    def __post_init__(self) -> None:
+        chapters: dict[str, list[Examined]] = {}
+        for examined in self.examined:
+            chapters.setdefault(examined.problem.chapter, []).append(examined)
+        object.__setattr__(self, "by_path", {examined.problem.path: examined for examined in self.examined})
+        object.__setattr__(self, "by_chapter", {folder: tuple(found) for folder, found in chapters.items()})
 
     @property
     def sound(self) -> bool:
         return not any(d.severity == "error" for d in self.diagnostics)
 
     def problems_of(self, chapter: Chapter) -> tuple[Examined, ...]:
-        return tuple(e for e in self.examined if e.problem.chapter == chapter.folder)
+        return self.by_chapter.get(chapter.folder, ())
 
     def contrasts_of(self, chapter: Chapter) -> tuple[MadeContrast, ...]:
         """The contrasts that can be worked from this chapter on: the last of their problems is in it."""

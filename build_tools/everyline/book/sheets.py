@@ -66,7 +66,7 @@ def make_sheet(
     Raises:
         NoSheet: a problem is not in the book or has an answer that does not stand.
     """
-    known = {examined.problem.path: examined for examined in book.examined}
+    known = book.by_path
     chosen = [known[name] for name in paths if name in known]
     if len(chosen) < len(paths):
         raise NoSheet(f"{next(name for name in paths if name not in known)} is not in the book")

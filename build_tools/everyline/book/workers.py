@@ -12,7 +12,7 @@ import signal
 import sys
 import threading
 import time
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sized
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, TypeVar
@@ -93,6 +93,7 @@ def run(
     `fresh` workers do not begin as copies of this process, which may be full of another's threads.
     """
     limits = limits or Limits()
+    workers = max(1, min(workers, len(items))) if isinstance(items, Sized) else workers
     pending: queue.Queue[ProcessFuture[Any] | BaseException | None] = queue.Queue(maxsize=8 * workers)
     stopping = threading.Event()
     pool = ProcessPool(max_workers=workers, context=_context(fresh), initializer=_prepare, initargs=[os.getpid(), limits.memory])

@@ -53,8 +53,8 @@ def _of_sets(book: Book) -> Iterator[Worksheet]:
 
 def _made(book: Book, name: str, file: str, title: str, page: str, paths: Sequence[str]) -> Worksheet:
     sheet = make_sheet(book, title, page, paths)
-    withheld = {e.problem.path for e in book.examined if e.withheld is not None}
-    return Worksheet(name, f"sheets/{file.replace('/', '-')}", sheet, withheld.isdisjoint(paths))
+    keyed = all(book.by_path[path].withheld is None for path in paths)
+    return Worksheet(name, f"sheets/{file.replace('/', '-')}", sheet, keyed)
 
 
 def _practice(here: Sequence[Examined], number: int) -> list[str]:

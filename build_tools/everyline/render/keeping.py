@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, fields, is_dataclass
 from fractions import Fraction
 from typing import Any
@@ -17,8 +17,9 @@ from .page import Page
 
 @dataclass(frozen=True, slots=True)
 class Recipe:
-    """How a page is made: `make(*made_of, *aside)`. The page depends on `made_of` alone; what is `aside` only serves messages."""
+    """How the page at `path` is made: `make(*made_of, *aside)`. It depends on `made_of` alone; what is `aside` only serves messages."""
 
+    path: str
     make: Callable[..., Page]
     made_of: tuple[Any, ...]
     aside: tuple[Any, ...] = ()
@@ -36,7 +37,37 @@ class Recipe:
         return hashlib.sha256(said.encode()).hexdigest()
 
 
-def pages(recipes: Sequence[Recipe], memory: Memory | None) -> list[Page]:
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A page, and how it was made."""
+
+    recipe: Recipe
+    page: Page
+
+
+def pages(recipes: Sequence[Recipe], memory: Memory | None, before: Mapping[str, Made] | None = None) -> tuple[Made, ...]:
+    """The recipes' pages, in order: those made `before` of the same things (by path), those that the memory has, and new ones."""
+    old = before or {}
+    ready = {each.path: old[each.path] for each in recipes if each.path in old and _same(old[each.path].recipe.made_of, each.made_of)}
+    rest = [each for each in recipes if each.path not in ready]
+    ready |= {each.path: Made(each, page) for each, page in zip(rest, _made_or_kept(rest, memory), strict=True)}
+    return tuple(ready[each.path] for each in recipes)
+
+
+def _same(old: Any, new: Any) -> bool:
+    """Whether a page made of the one is certainly what the other would give: an examination that is not the same thing is another."""
+    if isinstance(new, Examined):
+        return old is new and not new.diagnostics  # a page that tells of faults shows lines of the file, too
+    if old is new or type(old) is not type(new):
+        return old is new
+    if isinstance(new, tuple):
+        return len(old) == len(new) and all(map(_same, old, new))
+    if is_dataclass(new):
+        return all(_same(getattr(old, each.name), getattr(new, each.name)) for each in fields(new))
+    return bool(old == new)
+
+
+def _made_or_kept(recipes: Sequence[Recipe], memory: Memory | None) -> list[Page]:
     """The recipes' pages, in order; what is new is kept in the memory."""
     if memory is None:
         return [recipe.page() for recipe in recipes]

@@ -36,3 +36,8 @@ class Page:
     def lean(self) -> bool:
         """Whether the page stays out of the navigation and brings its own way back."""
         return self.kind in ("problem", "fault", "topic", "set", "lesson", "contrast", "manual", "report", "frame")
+
+    @property
+    def listing(self) -> bool:
+        """Whether the body is a list of problems, each of which a search finds by its own page."""
+        return self.kind == "chapter"

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
+import functools
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
 
 from ..book.data import Book, Examined, MadeContrast
 from ..book.memory import Memory
@@ -13,6 +14,7 @@ from ..diagnostics import codes, kind
 from ..diagnostics.diagnostic import Diagnostic
 from ..diagnostics.formats.text import HasLines
 from ..source.problem import Chapter, Conventions
+from ..techniques import catalogue
 from . import composed_pages as pages
 from . import contrast, errata, formula_sheet, lists, manual, problem_page, progress
 from . import report as report_page
@@ -21,9 +23,9 @@ from .badges import EXPLAINED
 from .banner import banner
 from .explained import TITLE, explained_body
 from .handouts import links
-from .keeping import Recipe
+from .keeping import Made, Recipe
 from .keeping import pages as made_or_kept
-from .markup import bare, escape, heading
+from .markup import bare, escape, heading, shorten
 from .page import Page
 from .repository import Repository
 from .solutions import method
@@ -31,11 +33,15 @@ from .solutions import method
 
 @dataclass(frozen=True, slots=True)
 class Site:
-    """All pages that are made from the book, the navigation ((title, path) in order), and the worksheets that pages link to."""
+    """All pages that are made from the book, the navigation ((title, path) in order), and the worksheets that pages link to.
+
+    `made` says how those of its pages were made, by path, that need not be made again where they are made of the same things.
+    """
 
     pages: tuple[Page, ...]
     navigation: tuple[tuple[str, str], ...]
     worksheets: tuple[Worksheet, ...] = ()
+    made: Mapping[str, Made] = field(default_factory=dict, compare=False, repr=False)
 
 
 def site(
@@ -46,26 +52,40 @@ def site(
     repository: Repository | None = None,
     report: bool = False,
     memory: Memory | None = None,
+    previous: Site | None = None,
 ) -> Site:
     """Every page of a book.
 
     `lines` gives the lines of its files, for pages that show what is wrong with one; `folders` says whether addresses end in `/` or
-    in `.html`; `repository` is where the files are kept for others to work on; `memory` is where pages of earlier runs are kept. With
-    `report` there is the teacher's report, on a page that nothing leads to.
+    in `.html`; `repository` is where the files are kept for others to work on; `memory` is where pages of earlier runs are kept, `previous`
+    a site that was made before in this one. With `report` there is the teacher's report, on a page that nothing leads to.
     """
     addresses, kept, printed = Addresses(folders, book.conventions.language), repository or Repository(), worksheets(book)
+    before = previous.made if previous else {}
+    lists = made_or_kept([*_chapters(book, addresses, kept, printed), *_topics(book, addresses)], memory, before)
+    recipes = [Recipe(spot.examined.problem.path, _problem, (spot, book.conventions, addresses, kept), (lines,)) for spot in spots(book)]
+    problems = made_or_kept(recipes, memory, before)
     made = (
         _home(book, addresses),
-        *made_or_kept([*_chapters(book, addresses, kept, printed), *_topics(book, addresses)], memory),
+        *(each.page for each in lists),
         *_composed(book, addresses, printed),
         formula_sheet.formulas_page(addresses),
         *_about(book, addresses),
         *_manual(addresses),
+<<<<<<< HEAD
         *made_or_kept([Recipe(_problem, (spot, book.conventions, addresses, kept), (lines,)) for spot in spots(book)], memory),
         *_faults(book, lines, addresses),
         *(_report(book, addresses) if report else ()),
     )
     return Site(tuple(_reachable(page, kept, addresses) for page in made), _navigation(book, addresses), printed)
+=======
+        *(each.page for each in problems),
+        *_faults(book, lines),
+        *(_report(book, addresses) if report else ()),
+    )
+    known = {each.page.path: each for each in (*lists, *problems)}
+    return Site(tuple(_reachable(page, kept) for page in made), _navigation(book), printed, known)
+>>>>>>> a03218a (Keep what a server shows: a save writes only what it changed, makes only the pages that it concerns, and a strict build that fails leaves the old site whole)
 
 
 def _about(book: Book, addresses: Addresses) -> Iterator[Page]:
@@ -114,11 +134,11 @@ def _report(book: Book, addresses: Addresses) -> Iterator[Page]:
     yield Page(report_page.PAGE, report_page.TITLE, "report", report_page.page_body(counted(book), book, Here(report_page.PAGE, addresses)))
 
 
-def _manual(addresses: Addresses) -> Iterator[Page]:
-    yield Page(manual.INDEX, manual.TITLE, "manual", manual.index_body(Here(manual.INDEX, addresses)))
-    for code in codes():
-        path = manual.path_of(code)
-        yield Page(path, kind(code).title, "manual", manual.manual_body(code, Here(path, addresses)))
+@functools.cache
+def _manual(addresses: Addresses) -> tuple[Page, ...]:
+    index = Page(manual.INDEX, manual.TITLE, "manual", manual.index_body(Here(manual.INDEX, addresses)))
+    paths = {code: manual.path_of(code) for code in codes()}
+    return index, *(Page(path, kind(code).title, "manual", manual.manual_body(code, Here(path, addresses))) for code, path in paths.items())
 
 
 def _home(book: Book, addresses: Addresses) -> Page:
@@ -129,7 +149,7 @@ def _chapters(book: Book, addresses: Addresses, repository: Repository, printed:
     for chapter in book.chapters:
         path = f"{chapter.folder}/index.md"
         sheets = links(path, printed, Here(path, addresses))
-        yield Recipe(_chapter, (chapter, book.problems_of(chapter), book.contrasts_of(chapter), sheets, addresses, repository))
+        yield Recipe(path, _chapter, (chapter, book.problems_of(chapter), book.contrasts_of(chapter), sheets, addresses, repository))
 
 
 def _chapter(
@@ -148,9 +168,9 @@ def _chapter(
 
 def _topics(book: Book, addresses: Addresses) -> Iterator[Recipe]:
     found = lists.topic_pages(book)
-    yield Recipe(_all_topics, (tuple(found.items()), addresses))
+    yield Recipe("topics/index.md", _all_topics, (tuple(found.items()), addresses))
     for topic, problems in found.items():
-        yield Recipe(_topic, (topic, problems, addresses))
+        yield Recipe(f"topics/{topic}.md", _topic, (topic, problems, addresses))
 
 
 def _all_topics(found: tuple[tuple[str, tuple[Examined, ...]], ...], addresses: Addresses) -> Page:
@@ -161,7 +181,8 @@ def _all_topics(found: tuple[tuple[str, tuple[Examined, ...]], ...], addresses: 
 def _topic(topic: str, problems: tuple[Examined, ...], addresses: Addresses) -> Page:
     path = f"topics/{topic}.md"
     here = Here(path, addresses)
-    return Page(path, method(topic, here.tell), "topic", lists.topic_body(topic, problems, here))
+    about = shorten(here.tell(catalogue()[topic].explains), 160)
+    return Page(path, method(topic, here.tell), "topic", lists.topic_body(topic, problems, here), about)
 
 
 def _composed(book: Book, addresses: Addresses, printed: tuple[Worksheet, ...]) -> Iterator[Page]:

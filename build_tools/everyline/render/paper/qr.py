@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import functools
 import io
 
 import segno
 
 
+@functools.lru_cache(maxsize=1000)
 def qr(address: str) -> str:
     """The code as SVG, with the quiet zone that the standard asks for."""
     made = io.BytesIO()
