@@ -17,6 +17,19 @@ from .placing import Placing
 _NEW = ".new"
 
 
+class Compiled(jinja2.BytecodeCache):
+    """Templates that were compiled for an earlier build, by what was in them. In memory: nothing of it is ever read from a disk."""
+
+    def __init__(self) -> None:
+        self.known: dict[tuple[str, str], Any] = {}
+
+    def load_bytecode(self, bucket: Any) -> None:
+        bucket.code = self.known.get((bucket.key, bucket.checksum))
+
+    def dump_bytecode(self, bucket: Any) -> None:
+        self.known[bucket.key, bucket.checksum] = bucket.code
+
+
 @dataclass(slots=True)
 class Live:
     """The folder of a server, `site`, with the files that are in it and the pages that were placed there last."""
@@ -24,7 +37,7 @@ class Live:
     site: Path
     files: frozenset[str] = frozenset()
     placed: Placing | None = None
-    compiled: Compiled = field(default_factory=lambda: Compiled())
+    compiled: Compiled = field(default_factory=Compiled)
 
     def begin(self) -> Path:
         """Where the build is to be written."""
@@ -52,16 +65,3 @@ class Live:
         self.drop()
         self.files, self.placed = frozenset(files), placing
         return self.site
-
-
-class Compiled(jinja2.BytecodeCache):
-    """Templates that were compiled for an earlier build, by what was in them. In memory: nothing of it is ever read from a disk."""
-
-    def __init__(self) -> None:
-        self.known: dict[tuple[str, str], Any] = {}
-
-    def load_bytecode(self, bucket: Any) -> None:
-        bucket.code = self.known.get((bucket.key, bucket.checksum))
-
-    def dump_bytecode(self, bucket: Any) -> None:
-        self.known[bucket.key, bucket.checksum] = bucket.code

@@ -62,30 +62,22 @@ def site(
     """
     addresses, kept, printed = Addresses(folders, book.conventions.language), repository or Repository(), worksheets(book)
     before = previous.made if previous else {}
-    lists = made_or_kept([*_chapters(book, addresses, kept, printed), *_topics(book, addresses)], memory, before)
+    listing = made_or_kept([*_chapters(book, addresses, kept, printed), *_topics(book, addresses)], memory, before)
     recipes = [Recipe(spot.examined.problem.path, _problem, (spot, book.conventions, addresses, kept), (lines,)) for spot in spots(book)]
     problems = made_or_kept(recipes, memory, before)
     made = (
         _home(book, addresses),
-        *(each.page for each in lists),
+        *(each.page for each in listing),
         *_composed(book, addresses, printed),
         formula_sheet.formulas_page(addresses),
         *_about(book, addresses),
         *_manual(addresses),
-<<<<<<< HEAD
-        *made_or_kept([Recipe(_problem, (spot, book.conventions, addresses, kept), (lines,)) for spot in spots(book)], memory),
+        *(each.page for each in problems),
         *_faults(book, lines, addresses),
         *(_report(book, addresses) if report else ()),
     )
-    return Site(tuple(_reachable(page, kept, addresses) for page in made), _navigation(book, addresses), printed)
-=======
-        *(each.page for each in problems),
-        *_faults(book, lines),
-        *(_report(book, addresses) if report else ()),
-    )
-    known = {each.page.path: each for each in (*lists, *problems)}
-    return Site(tuple(_reachable(page, kept) for page in made), _navigation(book), printed, known)
->>>>>>> a03218a (Keep what a server shows: a save writes only what it changed, makes only the pages that it concerns, and a strict build that fails leaves the old site whole)
+    known = {each.page.path: each for each in (*listing, *problems)}
+    return Site(tuple(_reachable(page, kept, addresses) for page in made), _navigation(book, addresses), printed, known)
 
 
 def _about(book: Book, addresses: Addresses) -> Iterator[Page]:
