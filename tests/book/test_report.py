@@ -17,6 +17,8 @@ from everyline.cli import main
 from everyline.diagnostics import diagnose
 from everyline.diagnostics.kinds.internal import Internal
 from everyline.diagnostics.kinds.out_of_time import OutOfTime
+from everyline.notation import plain
+from everyline.notation.message import Message, fill
 from everyline.render.addresses import Addresses, Here
 from everyline.render.report import PAGE, as_text, page_body
 from everyline.source.load import Sources
@@ -84,7 +86,9 @@ def test_what_is_there_is_counted(found: Report) -> None:
 
 
 def test_what_is_missing_is_named(found: Report) -> None:
-    assert found.near_duplicates == (("one/cubes.md", "one/again.md", "the same up to the name of the variable and the factor 0.5"),)
+    first, second, why = found.near_duplicates[0]
+    assert (first, second, len(found.near_duplicates)) == ("one/cubes.md", "one/again.md", 1)
+    assert fill(why, plain) == "the same up to the name of the variable and the factor 0.5"
     assert [path for path, _ in found.untaught] == ["one/early.md"]
     assert "parts" in dict(found.untaught)["one/early.md"]
     assert found.missing == (("one/cubes.md", ("license",)), ("one/early.md", ("source", "license")), ("two/wrong.md", ("license",)))
@@ -97,7 +101,7 @@ def test_a_problem_that_was_not_checked_to_its_end_is_not_called_unreadable(book
     place = book.examined[0].problem.question.span
     fact = OutOfTime(place, 20.0, what) if what == "time" else Internal(place, "the process ended")
     stopped = Examined(book.examined[0].problem, None, diagnostics=(diagnose(fact),))
-    assert report(replace(book, examined=(stopped,))).unproved == ((stopped.problem.path, said),)
+    assert report(replace(book, examined=(stopped,))).unproved == ((stopped.problem.path, Message(said)),)
 
 
 def test_what_is_withheld_is_neither_counted_nor_told(book: Book) -> None:

@@ -15,11 +15,12 @@ from ..source.reading import read_conventions
 def dress(config: Any) -> None:
     """MkDocs' settings with templates after those of the site's owner, language, style, script, and formulas in prose."""
     config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(templates()))
-    config.theme["language"] = _spoken(_language(Path(config.docs_dir)), config)
+    language = _language(Path(config.docs_dir))
+    config.theme["language"] = _spoken(language, config)
     config.theme["favicon"] = f"{FOLDER}/mark.svg"
     config.extra_css.insert(0, f"{FOLDER}/everyline.css")
     config.extra_javascript.append(f"{FOLDER}/{SCRIPT}")
-    config.markdown_extensions.append(Formulas())
+    config.markdown_extensions.append(Formulas(language))
 
 
 def _language(content: Path) -> str:

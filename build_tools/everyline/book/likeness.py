@@ -9,7 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
+from ..notation import plain
 from ..notation.build import children, rational, walk
+from ..notation.message import Message, fill, say
 from ..notation.question import Question
 from ..notation.tree import Call, Constant, Derivative, Integral, Limit, Name, Negative, Node, Power, Product, Quotient, Root, Sum
 from ..slips.floats import at
@@ -30,10 +32,10 @@ class _Print:
     shift: float
 
 
-def near_duplicates(questions: Iterable[tuple[str, Question]]) -> tuple[tuple[str, str, str], ...]:
+def near_duplicates(questions: Iterable[tuple[str, Question]]) -> tuple[tuple[str, str, Message], ...]:
     """Pairs of paths whose questions are almost the same, each with how they differ, in the order of the book."""
     seen: dict[tuple[object, ...], list[tuple[str, Question, _Print]]] = {}
-    found: dict[tuple[str, str], str] = {}
+    found: dict[tuple[str, str], Message] = {}
     for path, question in questions:
         for key, print_ in _prints(question):
             others = seen.setdefault(key, [])
@@ -41,21 +43,33 @@ def near_duplicates(questions: Iterable[tuple[str, Question]]) -> tuple[tuple[st
                 if other != path:
                     why = _difference(asked, theirs, question, print_)
                     pair = (other, path)
-                    found[pair] = min(found.get(pair, why), why, key=len)
+                    found[pair] = min(found.get(pair, why), why, key=_length)
             if len(others) < _CROWD:
                 others.append((path, question, print_))
     return tuple((first, second, why) for (first, second), why in found.items())
 
 
-def _difference(first: Question, ours: _Print, second: Question, theirs: _Print) -> str:
+def _length(message: Message) -> int:
+    return len(fill(message, plain))
+
+
+def _difference(first: Question, ours: _Print, second: Question, theirs: _Print) -> Message:
     factor, shift = theirs.scale / ours.scale, theirs.shift - ours.shift
     parts = [
-        "the name of the variable" if first.variable != second.variable else "",
-        f"a shift by {abs(shift):.4g}" if abs(shift) > 1e-9 else "",
-        f"the factor {factor:.4g}" if abs(factor - 1) > 1e-9 else "",
+        say("the name of the variable") if first.variable != second.variable else None,
+        say("a shift by {amount}", amount=f"{abs(shift):.4g}") if abs(shift) > 1e-9 else None,
+        say("the factor {factor}", factor=f"{factor:.4g}") if abs(factor - 1) > 1e-9 else None,
     ]
-    kept = [part for part in parts if part]
-    return "the same up to " + " and ".join(filter(None, (", ".join(kept[:-1]), kept[-1]))) if kept else "the same question"
+    match [part for part in parts if part is not None]:
+        case []:
+            return say("the same question")
+        case [one]:
+            return say("the same up to {first}", first=one)
+        case [one, two]:
+            return say("the same up to {first} and {last}", first=one, last=two)
+        case [one, two, three]:
+            return say("the same up to {first}, {second} and {last}", first=one, second=two, last=three)
+    raise AssertionError(parts)
 
 
 def _prints(question: Question) -> Iterator[tuple[tuple[object, ...], _Print]]:

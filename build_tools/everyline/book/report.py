@@ -9,12 +9,14 @@ from typing import Any
 
 from ..diagnostics.kinds.needs_untaught import KIND as NEEDS_UNTAUGHT
 from ..kernel import Checked, Refuted, Undecided
+from ..notation import plain
+from ..notation.message import Message, fill, say, sentence
 from ..techniques import catalogue
 from .assembly import taught
 from .data import Book, Examined, Vouched
 from .likeness import near_duplicates
 from .sets import interleaved_share
-from .words import digits, outcome_text
+from .words import undecided
 
 LEVELS = (1, 2, 3)
 VERDICTS = ("proved", "enclosed", "undecided", "refuted")
@@ -57,12 +59,12 @@ class Report:
     lessons: int
     verdicts: tuple[tuple[str, int], ...]
     interleaved_share: float
-    near_duplicates: tuple[tuple[str, str, str], ...]
+    near_duplicates: tuple[tuple[str, str, Message], ...]
     coverage: tuple[Covered, ...]
     gaps: tuple[Gap, ...]
     unused: tuple[str, ...]
     untaught: tuple[tuple[str, tuple[str, ...]], ...]
-    unproved: tuple[tuple[str, str], ...]
+    unproved: tuple[tuple[str, Message], ...]
     missing: tuple[tuple[str, tuple[str, ...]], ...]
     seconds: tuple[tuple[str, float], ...]
 
@@ -76,7 +78,7 @@ class Report:
             "lessons": self.lessons,
             "verdicts": dict(self.verdicts),
             "interleaved_share": round(self.interleaved_share, 4),
-            "near_duplicates": [list(pair) for pair in self.near_duplicates],
+            "near_duplicates": [[first, second, fill(why, plain)] for first, second, why in self.near_duplicates],
             "coverage": [{"chapter": c.chapter, "technique": c.technique, "level": c.level, "count": c.count} for c in self.coverage],
             "untaught": [path for path, _ in self.untaught],
             "missing_source": [path for path, _ in self.missing],
@@ -107,7 +109,7 @@ def report(book: Book) -> Report:
     )
 
 
-def _near_duplicates(book: Book) -> tuple[tuple[str, str, str], ...]:
+def _near_duplicates(book: Book) -> tuple[tuple[str, str, Message], ...]:
     """All but those that a contrast sets side by side on purpose."""
     meant = [set(made.source.pages) for made in book.contrasts]
     found = near_duplicates((each.problem.path, each.question) for each in book.examined if each.question is not None)
@@ -121,7 +123,7 @@ def _verdict(examined: Examined) -> str:
 
 
 #: What is said of a problem that was never looked at to its end, by the code of its diagnostic.
-_STOPPED = {"out-of-time": "ran out of time", "internal": "the checking stopped"}
+_STOPPED = {"out-of-time": sentence("ran out of time"), "internal": sentence("the checking stopped")}
 
 
 def _outcome(outcome: Checked | Refuted | Undecided | Vouched | None) -> str:
@@ -133,20 +135,24 @@ def _outcome(outcome: Checked | Refuted | Undecided | Vouched | None) -> str:
     return "undecided"
 
 
-def _unproved(examined: Examined) -> str:
-    """What was found of a problem whose keys stand without a proof; empty for a proved one. What is wrong is an error, not a remark."""
+def _unproved(examined: Examined) -> Message | None:
+    """What was found of a problem whose keys stand without a proof; None for a proved one. What is wrong is an error, not a remark."""
     verdict = _verdict(examined)
     if verdict not in ("enclosed", "undecided") or examined.withheld is not None:
-        return ""
+        return None
     weakest = next((v.outcome for v in examined.keys if _outcome(v.outcome) == verdict), None)
     match weakest:
         case Checked(digits=shown, points=points):
-            return digits(shown, points)
+            return say(
+                "agrees to {digits} digits at {points} point" if points == 1 else "agrees to {digits} digits at {points} points",
+                digits=shown,
+                points=points,
+            )
         case Vouched(name=name, outcome=outcome):
-            return f"{outcome_text(outcome)}; {name} answers for it"
+            return say("{what}; {name} answers for it", what=undecided(outcome), name=name)
         case Undecided():
-            return outcome_text(weakest)
-    return next((_STOPPED[d.code] for d in examined.diagnostics if d.code in _STOPPED), "could not be read")
+            return undecided(weakest)
+    return Message(next((_STOPPED[d.code] for d in examined.diagnostics if d.code in _STOPPED), sentence("could not be read")))
 
 
 def _coverage(book: Book) -> Iterator[Covered]:

@@ -6,17 +6,18 @@ from fractions import Fraction
 
 from ..kernel import Checked, Refuted, Undecided
 from ..notation import plain
+from ..notation.message import Message, fill, say, sentence
 from ..notation.tree import Interval, Node, Union
 
 _SHOWN_UNDECIDED = {
-    "budget": "could not be decided within the time and size limits",
-    "memory": "could not be decided within the memory that there is",
-    "depth": "could not be decided: it is nested too deeply",
-    "range": "could not be decided: a number in it is too large",
-    "needs-certificate": "could not be decided: no proof of this value was found",
-    "fault": "could not be decided: a mistake in the checker itself, please report it",
-    "nowhere-defined": "could not be decided: nothing is defined on this domain",
-    "not-supported": "could not be decided: this kind of question is not checked yet",
+    "budget": sentence("could not be decided within the time and size limits"),
+    "memory": sentence("could not be decided within the memory that there is"),
+    "depth": sentence("could not be decided: it is nested too deeply"),
+    "range": sentence("could not be decided: a number in it is too large"),
+    "needs-certificate": sentence("could not be decided: no proof of this value was found"),
+    "fault": sentence("could not be decided: a mistake in the checker itself, please report it"),
+    "nowhere-defined": sentence("could not be decided: nothing is defined on this domain"),
+    "not-supported": sentence("could not be decided: this kind of question is not checked yet"),
 }
 
 
@@ -37,6 +38,12 @@ def region(domain: Interval | Union) -> str:
     return plain(domain).replace("infinity", "∞")
 
 
+def undecided(outcome: Undecided) -> Message:
+    """Why something could not be decided."""
+    what = Message(_SHOWN_UNDECIDED.get(outcome.reason, sentence("could not be decided")))
+    return say("{what} ({detail})", what=what, detail=outcome.detail) if outcome.detail else what
+
+
 def outcome_text(outcome: Checked | Refuted | Undecided, sides: tuple[str, str] = ("the question asks for", "the key gives")) -> str:
     """One sentence for a verdict. `sides` name the two things that differ, left first."""
     match outcome:
@@ -45,8 +52,7 @@ def outcome_text(outcome: Checked | Refuted | Undecided, sides: tuple[str, str] 
         case Checked():
             return digits(outcome.digits, outcome.points)
         case Undecided():
-            text = _SHOWN_UNDECIDED.get(outcome.reason, "could not be decided")
-            return f"{text} ({outcome.detail})" if outcome.detail else text
+            return fill(undecided(outcome), plain)
     return _refuted_text(outcome, sides)
 
 

@@ -18,6 +18,7 @@ from markdown.inlinepatterns import InlineProcessor
 from markdown.treeprocessors import Treeprocessor
 from math_core import LatexError, LatexToMathML
 
+from ..language import ENGLISH, Tell, translator
 from .addresses import Here
 from .markup import element, escape
 
@@ -37,39 +38,43 @@ def _converter() -> LatexToMathML:
     return LatexToMathML(fancy_error=False)
 
 
-def tex(source: str, *, display: bool = False) -> str:
+def tex(source: str, tell: Tell, *, display: bool = False) -> str:
     """A teacher's TeX as MathML; what cannot be read is shown as it was written."""
     try:
         made: str = _converter().convert_with_local_state(source, displaystyle=display)
     except LatexError:
-        return element("code", escape(source), class_="ev-unread", title="This formula could not be read")
+        return element("code", escape(source), class_="ev-unread", title=tell("This formula could not be read"))
     made = made.replace("<math", f'<math data-tex="{escape(source)}"', 1)
     if not display and len(_TAG.sub("", made)) < _WIDE:
         return made
     # A region is a landmark: too much for a formula in a sentence.
     kind, role = ("ev-wide", "region") if display else ("ev-wide ev-wide--inline", "group")
-    return element("span", made, class_=kind, tabindex=0, role=role, aria_label=f"Formula {source}")
+    return element("span", made, class_=kind, tabindex=0, role=role, aria_label=tell("Formula {tex}", tex=source))
 
 
 class _Formula(InlineProcessor):
     """`$…$` in a line, or `$$…$$` as a display."""
 
-    def __init__(self, pattern: str, md: markdown.Markdown, *, display: bool) -> None:
+    def __init__(self, pattern: str, md: markdown.Markdown, tell: Tell, *, display: bool) -> None:
         super().__init__(pattern, md)
-        self.display = display
+        self.tell, self.display = tell, display
 
     # The parameter is called `m` in the class that this one stands in for.
     def handleMatch(self, m: re.Match[str], data: str) -> tuple[str, int, int]:  # type: ignore[override]
-        return self.md.htmlStash.store(tex(m.group(1).strip(), display=self.display)), m.start(0), m.end(0)
+        return self.md.htmlStash.store(tex(m.group(1).strip(), self.tell, display=self.display)), m.start(0), m.end(0)
 
 
 class Formulas(Extension):
     """A Python-Markdown extension: TeX between dollars becomes MathML. Code stays code, and `\\$` stays a dollar."""
 
+    def __init__(self, language: str = ENGLISH) -> None:
+        super().__init__()
+        self.tell = translator(language)
+
     def extendMarkdown(self, md: markdown.Markdown) -> None:
         # Above backslash escapes (180), so that TeX keeps its backslashes; below code (190).
-        md.inlinePatterns.register(_Formula(_DOLLARS, md, display=True), "everyline-display", 186)
-        md.inlinePatterns.register(_Formula(_DOLLAR, md, display=False), "everyline-inline", 185)
+        md.inlinePatterns.register(_Formula(_DOLLARS, md, self.tell, display=True), "everyline-display", 186)
+        md.inlinePatterns.register(_Formula(_DOLLAR, md, self.tell, display=False), "everyline-inline", 185)
         if "$" not in md.ESCAPED_CHARS:
             md.ESCAPED_CHARS = [*md.ESCAPED_CHARS, "$"]
 
@@ -108,13 +113,13 @@ class _Safe(Extension):
 
 
 @functools.cache
-def _reader() -> markdown.Markdown:
-    return markdown.Markdown(extensions=["fenced_code", "tables", "sane_lists", Formulas(), _Safe()], output_format="html")
+def _reader(language: str) -> markdown.Markdown:
+    return markdown.Markdown(extensions=["fenced_code", "tables", "sane_lists", Formulas(language), _Safe()], output_format="html")
 
 
 def prose(text: str, here: Here) -> str:
     """Markdown from the problem file of the page `here`, as harmless HTML. Links to `….md` files go to their pages."""
-    reader = _reader()
+    reader = _reader(here.addresses.language)
     reader.reset()
     made = _PAGE_LINK.sub(lambda m: f'{m[1]}{here.beside(m[2])}{m[3] or ""}"', reader.convert(text))
     return _PICTURE.sub(lambda m: f'{m[1]}{here.file(m[2])}"', made)

@@ -123,7 +123,8 @@ def _problem(spot: problem_page.Spot, conventions: Conventions, addresses: Addre
 
 
 def _report(book: Book, addresses: Addresses) -> Iterator[Page]:
-    yield Page(report_page.PAGE, report_page.TITLE, "report", report_page.page_body(counted(book), book, Here(report_page.PAGE, addresses)))
+    here = Here(report_page.PAGE, addresses)
+    yield Page(here.path, here.tell(report_page.TITLE), "report", report_page.page_body(counted(book), book, here))
 
 
 @functools.cache
