@@ -91,7 +91,6 @@ ENGLISH = Spoken()
 FAMILY = ("sin", "cos", "tan", "sec", "csc", "cot")
 
 
-@cache
 def spoken(translate: Callable[[str], str]) -> Spoken:
     """The table in the language that `translate` speaks."""
     return Spoken(**{field.name: translate(getattr(ENGLISH, field.name)) for field in fields(Spoken)})

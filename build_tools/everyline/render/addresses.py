@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import posixpath
 from dataclasses import dataclass
+from functools import cache
 
 from .. import language
+from ..notation import Spoken, spoken
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +51,11 @@ class Here:
         """A sentence or label of the catalogue in the language of the page; `values` go into its `{named}` places."""
         return language.translator(self.addresses.language)(text, **values)
 
+    @property
+    def said(self) -> Spoken:
+        """The words in which the page's formulas are said aloud."""
+        return _said(self.addresses.language)
+
     def day(self, text: str) -> str:
         """`2027-03-01` as the language of the page writes it."""
         return language.day(text, self.addresses.language)
@@ -77,3 +84,8 @@ class Here:
     def file(self, target: str) -> str:
         """The address of a file that lies beside this page's source, as written on this page."""
         return self.root(posixpath.normpath(posixpath.join(posixpath.dirname(self.path), target)))
+
+
+@cache
+def _said(code: str) -> Spoken:
+    return spoken(language.translator(code))

@@ -52,7 +52,7 @@ def _dealt(number: int, examined: Examined, chapter: str, here: Here, total: int
     parts = (
         element("h2", here.tell("Question {number} of {count}", number=number, count=total), id=place, class_="ev-deal__number"),
         element("p", here.tell(ASKS[question.kind]), class_="ev-question__ask"),
-        wide(question.node, here.tell("Question {number}", number=number)),
+        wide(question.node, here.tell("Question {number}", number=number), here),
         element("p", where, class_="ev-question__where") if where else "",
         level(examined.problem.level, here),
         box(examined, here, number),
@@ -61,7 +61,11 @@ def _dealt(number: int, examined: Examined, chapter: str, here: Here, total: int
         element("p", element("a", here.tell("Hints and worked solutions"), href=here.link(examined.problem.path))) if shown else "",
     )
     # What is tried here counts for the problem, and the list of what is due again leads to its own page.
-    kept = {"data_problem": examined.problem.path, "data_title": title(examined), "data_address": here.addresses.of(examined.problem.path)}
+    kept = {
+        "data_problem": examined.problem.path,
+        "data_title": title(examined, here.said),
+        "data_address": here.addresses.of(examined.problem.path),
+    }
     return element("li", *parts, class_="ev-deal__card ev-problem", aria_labelledby=place, data_chapter=chapter, **kept)
 
 
@@ -105,7 +109,7 @@ def _step(step: Step, number: int, known: Mapping[str, Examined], book: Book, he
         where = conditions(examined.question, here)
         inside = [
             element("p", here.tell(ASKS[examined.question.kind]), class_="ev-question__ask"),
-            wide(examined.question.node, here.tell("Step {number}", number=number)),
+            wide(examined.question.node, here.tell("Step {number}", number=number), here),
             element("p", where, class_="ev-question__where") if where else "",
             predicted,
             element("p", element("a", here.tell("To the problem: answer, hints and worked solutions"), href=here.link(path))),

@@ -71,7 +71,7 @@ def _question(side: Side, letter: str, here: Here) -> str:
         "div",
         element("h2", letter, class_="ev-pair__name") if letter else "",
         element("p", here.tell(ASKS[side.question.kind]), class_="ev-question__ask"),
-        wide(side.question.node, name),
+        wide(side.question.node, name, here),
         element("p", where, class_="ev-question__where") if where else "",
         class_="ev-question",
     )
@@ -79,7 +79,7 @@ def _question(side: Side, letter: str, here: Here) -> str:
 
 def _answer(made: MadeContrast, here: Here) -> list[str]:
     parts = [element("p", inline(made.source.point, here), class_="ev-contrast__point")]
-    alike = [sentence(message, here.tell) for message in (*made.shared, *((made.differs,) if made.differs else ()))]
+    alike = [sentence(message, here) for message in (*made.shared, *((made.differs,) if made.differs else ()))]
     parts += [element("p", " ".join(alike))] if alike else []
     if made.source.kind != TWO_METHODS:
         names = {side.path: letter for side, letter in zip(made.sides, _LETTERS, strict=False)}
@@ -91,7 +91,7 @@ def _answer(made: MadeContrast, here: Here) -> list[str]:
 
 def _failed(failure: Failure, names: Mapping[str, str], here: Here) -> str:
     asked = here.tell("{method} in {letter}?", method=escape(method(failure.method, here.tell)), letter=names[failure.path])
-    return element("p", asked, " ", sentence(failure.reason, here.tell))
+    return element("p", asked, " ", sentence(failure.reason, here))
 
 
 def _between(pair: Reconciliation, here: Here) -> str:
@@ -123,9 +123,7 @@ def _parting(made: MadeContrast, here: Here) -> str:
     begun = here.tell("They part at the first step." if made.parting == 0 else "They part at line {number}.", number=made.parting + 1)
     nexts = [next((row[n] for row in made.rows[made.parting :] if row[n] is not None), None) for n in range(len(made.sides))]
     said = [
-        f"{_name(made, n, here)}: {sentence(line.reason, here.tell)}"
-        for n, line in enumerate(nexts)
-        if line is not None and line.reason.text
+        f"{_name(made, n, here)}: {sentence(line.reason, here)}" for n, line in enumerate(nexts) if line is not None and line.reason.text
     ]
     return element("p", begun) + (element("ul", *(element("li", each) for each in said)) if len(said) > 1 else "")
 
@@ -136,7 +134,7 @@ def _name(made: MadeContrast, number: int, here: Here) -> str:
 
 def _problems(made: MadeContrast, known: Mapping[str, Examined], here: Here) -> str:
     pages = list(dict.fromkeys(side.path for side in made.sides))
-    items = [element("li", element("a", escape(title(known[page])), href=here.link(page))) for page in pages if page in known]
+    items = [element("li", element("a", escape(title(known[page], here.said)), href=here.link(page))) for page in pages if page in known]
     name = here.tell("The problems" if len(items) > 1 else "The problem")
     return element("h2", name, class_="ev-folds-title") + element("ul", *items)
 

@@ -8,6 +8,7 @@ from ..book.data import Book, Examined, MadeContrast
 from ..book.lessons import target_path
 from ..book.sheets import as_asked
 from ..language import translator
+from ..notation import spoken
 from ..notation.message import sentence
 from ..source.lessons import Lesson, Prose, Step
 from .errata import edition
@@ -77,6 +78,6 @@ def _name(step: Step, path: str, known: Mapping[str, Examined], book: Book, tell
     if step.kind == "talk":
         return tell("Talk")
     if path in known:
-        return printed(title(known[path]))
+        return printed(title(known[path], spoken(tell)))
     named = {made.path: made.source.title for made in book.sets} | {made.path: made.source.title for made in book.contrasts}
     return printed(tell(_NAMED[step.kind]).format(name=bare(named.get(path, path))))

@@ -21,7 +21,7 @@ def edition(book: Book) -> str:
 
 def errata_body(book: Book, here: Here) -> str:
     """The edition, and every correction with a link to its page."""
-    names = {e.problem.path: title(e) for e in book.examined}
+    names = {e.problem.path: title(e, here.said) for e in book.examined}
     rows = (
         element(
             "li",

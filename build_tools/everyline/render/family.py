@@ -28,12 +28,12 @@ def others(examined: Examined, here: Here) -> str:
 def _item(made: Instance, number: int, here: Here) -> str:
     """A question with its hints and its answer folded; `data-trial` is for the answer box, when the page's script deals the question."""
     where = conditions(made.question, here)
-    asked = wide(made.question.node, here.tell("Question {number}", number=number)) + (
+    asked = wide(made.question.node, here.tell("Question {number}", number=number), here) + (
         element("p", where, class_="ev-question__where") if where else ""
     )
     several = len(made.keys) > 1
     shown = "".join(
-        scrolling(annotated("", verdict.tree), _called(number, form if several else 0, here))
+        scrolling(annotated("", verdict.tree, here), _called(number, form if several else 0, here))
         for form, verdict in enumerate(made.keys, 1)
         if verdict.tree is not None
     )

@@ -26,7 +26,7 @@ def find_slip(examined: Examined, here: Here) -> str:
     if step is None or question is None:
         return ""
     rows = (_row(step, number, question, here) for number in range(len(step.lines)))
-    opening = element("li", element("div", annotated("", question.node), class_="ev-wide"), class_="ev-line ev-line--start")
+    opening = element("li", element("div", annotated("", question.node, here), class_="ev-wide"), class_="ev-line ev-line--start")
     summary = element("span", here.tell("Find the slip"), class_="ev-fold__title")
     summary += element("span", here.tell("one line is wrong"), class_="ev-fold__note")
     lines = element("ol", opening, *rows, class_="ev-lines", role="list")
@@ -38,7 +38,7 @@ def _row(step: Misstep, number: int, question: Question, here: Here) -> str:
     if line.kind == "equal" and line.checked is None and number != step.wrong:
         raise Unchecked(plain(line.shown))
     shown = element("div", _formula(line, here), class_="ev-line__formula")
-    reason = element("p", sentence(line.reason, here.tell), class_="ev-line__reason") if line.reason.text else ""
+    reason = element("p", sentence(line.reason, here), class_="ev-line__reason") if line.reason.text else ""
     identity = f"{NAME}-{number + 1}"
     said = element("div", _said(step, number, question, here), class_="ev-fold__body")
     ask = element("details", element("summary", here.tell("Is it this line?")), said, id=identity, name=NAME, class_="ev-fold ev-finer")
@@ -47,7 +47,7 @@ def _row(step: Misstep, number: int, question: Question, here: Here) -> str:
 
 
 def _formula(line: Line, here: Here) -> str:
-    return element("div", line_formula(line), class_="ev-wide", tabindex=0, role="group", aria_label=here.tell("A line"))
+    return element("div", line_formula(line, here), class_="ev-wide", tabindex=0, role="group", aria_label=here.tell("A line"))
 
 
 def _said(step: Misstep, number: int, question: Question, here: Here) -> str:
@@ -57,7 +57,7 @@ def _said(step: Misstep, number: int, question: Question, here: Here) -> str:
     if number > step.wrong:
         return element("p", here.tell("No: this follows from the line before. What is wrong began earlier."))
     right = element("p", here.tell("The right line:")) + _formula(step.right, here)
-    return element("p", here.tell("Yes."), " ", sentence(step.says, here.tell)) + _shown_wrong(step, question, here) + right
+    return element("p", here.tell("Yes."), " ", sentence(step.says, here)) + _shown_wrong(step, question, here) + right
 
 
 def _shown_wrong(step: Misstep, question: Question, here: Here) -> str:

@@ -58,5 +58,5 @@ def _gap(blank: Blank, lines: tuple[Line, ...], here: Here) -> str:
     """The formula of a line with a gap in it."""
     line = lines[blank.line]
     holed = replace(line, shown=put(line.shown, blank.part, Name(_GAP)))
-    made = line_formula(holed).replace(f">{_GAP}<", ' class="ev-gap">□<', 1)
+    made = line_formula(holed, here).replace(f">{_GAP}<", ' class="ev-gap">□<', 1)
     return element("div", made, class_="ev-gapped", data_line=blank.line, data_trial=compact(trial_data(blank.trial, here.tell)))

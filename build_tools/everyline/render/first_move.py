@@ -42,7 +42,7 @@ def first_moves(examined: Examined, here: Here) -> str:
     moves = sorted(_distinct(_moves(examined.derivation, examined.question, here)), key=lambda move: move.order)
     if len(moves) < 2 or not any(move.works for move in moves) or _plain_sailing(examined.derivation):
         return ""
-    return "".join(_shown(move, number) for number, move in enumerate(moves, 1))
+    return "".join(_shown(move, number, here) for number, move in enumerate(moves, 1))
 
 
 def no_help(examined: Examined, here: Here) -> str:
@@ -51,7 +51,7 @@ def no_help(examined: Examined, here: Here) -> str:
     failed = [] if derivation is None or _plain_sailing(derivation) else [a for a in derivation.attempts if not a.works]
     if not failed:
         return ""
-    items = (element("li", sentence(attempt.reason, here.tell)) for attempt in failed)
+    items = (element("li", sentence(attempt.reason, here)) for attempt in failed)
     title = element("span", here.tell("What does not help here"), class_="ev-fold__title")
     return fold("no-help", title, element("ul", *items), kind="ev-no-help")
 
@@ -79,11 +79,11 @@ def _of_route(route: Route, identity: str, here: Here) -> Move:
 
 
 def _first(line: Line | None, here: Here) -> str:
-    return "" if line is None else wide(line.shown, here.tell("What it leads to"))
+    return "" if line is None else wide(line.shown, here.tell("What it leads to"), here)
 
 
 def _of_attempt(attempt: Attempt, here: Here) -> Move:
-    said = sentence(attempt.reason, here.tell)
+    said = sentence(attempt.reason, here)
     works = element("p", here.tell("This works too."), " ", said) if attempt.works else element("p", said)
     return Move(method(attempt.technique, here.tell), (Equation(Name("u"), attempt.tried),), attempt.works, works)
 
@@ -96,8 +96,8 @@ def _distinct(moves: Iterator[Move]) -> list[Move]:
     return list(found.values())
 
 
-def _shown(move: Move, number: int) -> str:
-    chosen = "".join(f" {element('span', formula(node), class_='ev-move__choice')}" for node in move.chosen)
+def _shown(move: Move, number: int, here: Here) -> str:
+    chosen = "".join(f" {element('span', formula(node, here), class_='ev-move__choice')}" for node in move.chosen)
     summary = element("span", escape(move.title) + (":" if chosen else ""), class_="ev-fold__title") + chosen
     kind = "ev-move ev-move--works" if move.works else "ev-move ev-move--fails"
     body = element("div", move.outcome, class_="ev-fold__body")

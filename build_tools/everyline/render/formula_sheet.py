@@ -32,7 +32,7 @@ def formulas_body(here: Here) -> str:
     for section in formula_sheet():
         title = here.tell(section.title)
         rows = (
-            element("li", wide(Equation(f.question.node, f.answer), f"{title}, {number}"), _condition(conditions(f.question, here)))
+            element("li", wide(Equation(f.question.node, f.answer), f"{title}, {number}", here), _condition(conditions(f.question, here)))
             for number, f in enumerate(section.formulas, 1)
         )
         parts += [element("h2", escape(title)), element("ul", *rows, class_="ev-formulas", role="list")]

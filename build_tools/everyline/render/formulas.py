@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..language import Tell, translator
 from ..notation import latex, mathml, plain, speech
 from ..notation.build import names
 from ..notation.message import Message, fill
@@ -15,22 +14,21 @@ from .markup import element, escape, scrolling
 
 #: From this many characters of plain text on, a formula may be wider than a small phone.
 WIDE = 20
-ENGLISH = translator("en")
 
 
-def formula(node: Node, *, display: bool = False) -> str:
+def formula(node: Node, here: Here, *, display: bool = False) -> str:
     """One formula as MathML; `data-tex` is what a copy puts on the clipboard, `alttext` what it says aloud."""
-    return _with_text(mathml(node, display), latex(node), speech(node))
+    return _with_text(mathml(node, display, here.said), latex(node), speech(node, here.said))
 
 
-def annotated(before: str, node: Node, after: str = "", tex: str = "{}", spoken: str = "{}") -> str:
+def annotated(before: str, node: Node, here: Here, after: str = "", tex: str = "{}", spoken: str = "{}") -> str:
     """A formula in a row with MathML before and after it (`= …`, `du = … dx`), set as on a line of its own.
 
     `tex` is the LaTeX of the whole row and `spoken` its words; `{}` at its end stands for the formula's own.
     """
-    made = mathml(node, True)
+    made = mathml(node, True, here.said)
     start, end = made.index(">") + 1, made.rindex("<")
-    return row(f"{before}{made[start:end]}{after}", _end(tex, latex(node)), _end(spoken, speech(node)))
+    return row(f"{before}{made[start:end]}{after}", _end(tex, latex(node)), _end(spoken, speech(node, here.said)))
 
 
 def _end(text: str, last: str) -> str:
@@ -48,27 +46,25 @@ def _with_text(made: str, tex: str, spoken: str) -> str:
     return made.replace("<math", f'<math data-tex="{escape(tex)}"{alt}', 1)
 
 
-def within(node: Node, tell: Tell) -> str:
+def within(node: Node, here: Here) -> str:
     """A formula in a sentence; one that may be wider than a small phone scrolls in a box of its own."""
-    made = formula(node)
+    made = formula(node, here)
     if len(plain(node)) < WIDE:
         return made
     return element(
-        "span", made, class_="ev-wide ev-wide--inline", tabindex=0, role="group", aria_label=tell("Formula {tex}", tex=latex(node))
+        "span", made, class_="ev-wide ev-wide--inline", tabindex=0, role="group", aria_label=here.tell("Formula {tex}", tex=latex(node))
     )
 
 
-def wide(node: Node, label: str, kind: str = "") -> str:
+def wide(node: Node, label: str, here: Here, kind: str = "") -> str:
     """A formula on a line of its own that scrolls when it is wider than the page."""
-    return scrolling(formula(node, display=True), label, kind)
+    return scrolling(formula(node, here, display=True), label, kind)
 
 
-def sentence(message: Message, tell: Tell = ENGLISH) -> str:
-    """A sentence with its formulas set; the words in it are escaped, apostrophes and minus signs are printer's ones.
-
-    `tell` gives the sentence in the language of the page.
-    """
-    return fill(_safe(message), lambda node: within(node, tell), lambda text: escape(_printed(tell(text))))
+def sentence(message: Message, here: Here) -> str:
+    """A sentence in the language of the page with its formulas set; the words in it are escaped, apostrophes and minus signs are
+    printer's ones."""
+    return fill(_safe(message), lambda node: within(node, here), lambda text: escape(_printed(here.tell(text))))
 
 
 def _safe(message: Message) -> Message:
@@ -97,12 +93,12 @@ def _interval(part: Interval, variable: str, here: Here) -> str:
     name = Name(variable)
     left, right = ("<=" if part.closed_lower else "<"), ("<=" if part.closed_upper else "<")
     if low and high:
-        return formula(Inequality(Inequality(part.lower, left, name), right, part.upper))
+        return formula(Inequality(Inequality(part.lower, left, name), right, part.upper), here)
     if low:
-        return formula(Inequality(name, ">=" if part.closed_lower else ">", part.lower))
+        return formula(Inequality(name, ">=" if part.closed_lower else ">", part.lower), here)
     if high:
-        return formula(Inequality(name, right, part.upper))
-    return here.tell("every real {name}", name=formula(name))
+        return formula(Inequality(name, right, part.upper), here)
+    return here.tell("every real {name}", name=formula(name, here))
 
 
 def _unbounded(end: Node) -> bool:
@@ -111,13 +107,13 @@ def _unbounded(end: Node) -> bool:
 
 def given(what: Given, here: Here) -> str:
     """What is assumed of the letters: `a > 0, n a whole number`. Empty when nothing is."""
-    said = [formula(condition) for condition in what.conditions]
+    said = [formula(condition, here) for condition in what.conditions]
     mentioned = frozenset().union(*(names(condition) for condition in what.conditions)) if what.conditions else frozenset()
     for parameter in what.parameters:
         if parameter.integer:
-            said.append(here.tell("{name} a whole number", name=formula(Name(parameter.name))))
+            said.append(here.tell("{name} a whole number", name=formula(Name(parameter.name), here)))
         elif parameter.name not in mentioned:
-            said.append(here.tell("{name} a constant", name=formula(Name(parameter.name))))
+            said.append(here.tell("{name} a constant", name=formula(Name(parameter.name), here)))
     return ", ".join(said)
 
 

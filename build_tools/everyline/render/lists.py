@@ -46,8 +46,8 @@ def _row(number: int, examined: Examined, here: Here) -> str:
     return element(
         "li",
         element("span", str(number), class_="ev-row__number"),
-        element("a", escape(title(examined)), href=here.link(examined.problem.path), class_="ev-row__title"),
-        element("span", "" if examined.question is None else formula(examined.question.node), class_="ev-row__formula"),
+        element("a", escape(title(examined, here.said)), href=here.link(examined.problem.path), class_="ev-row__title"),
+        element("span", "" if examined.question is None else formula(examined.question.node, here), class_="ev-row__formula"),
         element("span", state, class_="ev-row__state"),
         class_="ev-row",
     )

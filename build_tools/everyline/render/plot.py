@@ -75,13 +75,14 @@ def described(question: Question, drawing: Drawing, here: Here) -> str:
     """What the drawing shows, for people who do not see it."""
     x = drawing.variable
     left, right = _number(drawing.left, here), _number(drawing.right, here)
-    parts = [here.tell("Graph of {function} for {x} from {left} to {right}.", function=speech(question.body), x=x, left=left, right=right)]
+    function = speech(question.body, here.said)
+    parts = [here.tell("Graph of {function} for {x} from {left} to {right}.", function=function, x=x, left=left, right=right)]
     parts.append(_sides(drawing.panels[0], here))
     if drawing.gaps:
         places = ", ".join(_number(gap, here) for gap in drawing.gaps)
         parts.append(here.tell("It is broken at {x} = {places}.", x=x, places=places))
     if drawing.panels[0].area:
-        ends = [speech(node) for _, node in drawing.marks]
+        ends = [speech(node, here.said) for _, node in drawing.marks]
         parts.append(here.tell("Shaded: between {x} = {left} and {x} = {right}.", x=x, left=ends[0], right=ends[-1]))
     if drawing.second in _SECOND:
         parts.append(here.tell(_SECOND[drawing.second]))

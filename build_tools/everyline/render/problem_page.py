@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from ..book.data import Examined, KeyVerdict, MadeContrast, Vouched
 from ..diagnostics.formats.text import HasLines
 from ..kernel import Checked
+from ..notation import Spoken
 from ..notation import words as in_words
 from ..notation.build import contains
 from ..notation.message import sentence
@@ -65,19 +66,19 @@ class Spot:
     contrasts: tuple[MadeContrast, ...] = ()
 
 
-def title(examined: Examined) -> str:
-    """A problem's title as plain words."""
+def title(examined: Examined, said: Spoken) -> str:
+    """A problem's title as plain words; one without is called what its question is, in the words `said`."""
     problem = examined.problem
     if problem.title is not None:
         return bare(problem.title.value)
     if examined.question is not None:
-        return shorten(in_words(examined.question.node), 90)
+        return shorten(in_words(examined.question.node, said), 90)
     return problem.slug.replace("-", " ").capitalize()
 
 
-def words(examined: Examined) -> str:
+def words(examined: Examined, said: Spoken) -> str:
     """What the question is in plain words, at most 160 characters: what the search finds."""
-    return "" if examined.question is None else shorten(in_words(examined.question.node), 160)
+    return "" if examined.question is None else shorten(in_words(examined.question.node, said), 160)
 
 
 def topics(examined: Examined) -> tuple[str, ...]:
@@ -94,7 +95,7 @@ def body(spot: Spot, here: Here, home: str, lines: HasLines, ways: str = "") -> 
     fault = banner(examined.diagnostics, lines, here)
     parts = (
         _path(spot, here, home),
-        heading(inline(examined.problem.title.value, here) if examined.problem.title else escape(title(examined))),
+        heading(inline(examined.problem.title.value, here) if examined.problem.title else escape(title(examined, here.said))),
         fault,
         "" if examined.question is None else _question(spot, examined.question, here),
         _rest(spot, here) if examined.sound else "",
@@ -103,7 +104,9 @@ def body(spot: Spot, here: Here, home: str, lines: HasLines, ways: str = "") -> 
         ways,
     )
     chapter = spot.chapter.title if spot.chapter else ""
-    return element("div", *parts, class_="ev-problem", data_problem=examined.problem.path, data_chapter=chapter, data_title=title(examined))
+    return element(
+        "div", *parts, class_="ev-problem", data_problem=examined.problem.path, data_chapter=chapter, data_title=title(examined, here.said)
+    )
 
 
 def _path(spot: Spot, here: Here, home: str) -> str:
@@ -125,7 +128,7 @@ def _question(spot: Spot, question: Question, here: Here) -> str:
     found = weakest(verdict.outcome for verdict in examined.keys) if examined.sound else None
     where = conditions(question, here)
     facts = element("div", level(examined.problem.level, here), badge(found, here), class_="ev-facts")
-    asked = wide(question.node, here.tell("The question")) + (element("p", where, class_="ev-question__where") if where else "")
+    asked = wide(question.node, here.tell("The question"), here) + (element("p", where, class_="ev-question__where") if where else "")
     # The search index forgets that it is inside a left-out element at the first end tag of that name: so sections, never nested.
     return element(
         "div",
@@ -138,7 +141,7 @@ def _question(spot: Spot, question: Question, here: Here) -> str:
         ),
         element("section", asked, data_search_exclude=1),
         # Without a title of its own the page is already called what these words say.
-        element("p", escape(words(examined)), class_="ev-question__words") if examined.problem.title else "",
+        element("p", escape(words(examined, here.said)), class_="ev-question__words") if examined.problem.title else "",
         class_="ev-question",
     )
 
@@ -211,7 +214,7 @@ def _key(verdict: KeyVerdict, number: int, here: Here, *, several: bool) -> str:
         vouched = element("p", escape(said))
     label = here.tell("Answer {number}", number=number) if several else here.tell("The answer")
     remarks = "".join(element("p", escape(remark), class_="ev-quiet") for remark in _remarks(verdict, here))
-    return scrolling(annotated("", verdict.tree), label) + (badge(verdict.outcome, here) if several else "") + vouched + remarks
+    return scrolling(annotated("", verdict.tree, here), label) + (badge(verdict.outcome, here) if several else "") + vouched + remarks
 
 
 def _remarks(verdict: KeyVerdict, here: Here) -> list[str]:
@@ -290,6 +293,6 @@ def _neighbours(spot: Spot, here: Here) -> str:
 def _neighbour(rel: str, way: str, examined: Examined | None, here: Here) -> str:
     if examined is None:
         return ""
-    name = element("span", escape(title(examined)), class_="ev-neighbours__title")
+    name = element("span", escape(title(examined, here.said)), class_="ev-neighbours__title")
     inside = element("span", way, class_="ev-neighbours__way") + name
     return element("a", inside, href=here.link(examined.problem.path), class_=f"ev-neighbours__{rel}", rel=rel)

@@ -119,7 +119,8 @@ def _problem(spot: problem_page.Spot, conventions: Conventions, addresses: Addre
     here = Here(path, addresses)
     made = problem_page.body(spot, here, conventions.title, lines, repository.links(here))
     tags = tuple(method(topic, here.tell) for topic in problem_page.topics(examined))
-    return Page(path, problem_page.title(examined), "problem", made, problem_page.words(examined), tags, repository.edit_of(path))
+    title, words = problem_page.title(examined, here.said), problem_page.words(examined, here.said)
+    return Page(path, title, "problem", made, words, tags, repository.edit_of(path))
 
 
 def _report(book: Book, addresses: Addresses) -> Iterator[Page]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from ..derive.route import Line, Reconciliation, Route
 from ..kernel import Checked
-from ..notation import latex, mathml, plain, speech
+from ..notation import Spoken, latex, mathml, plain, speech
 from ..notation.build import ONE, ZERO, without_constant
 from ..notation.latex import before_differential as latex_before
 from ..notation.mathml import before_differential as mathml_before
@@ -88,8 +88,8 @@ def reconciled(pair: Reconciliation, number: int, here: Here) -> str:
     """The fold that turns one answer into another and names the constant between them."""
     title = here.tell("When two answers look different") + (f" ({number})" if number > 1 else "")
     constants = " ".join(constant(where, value, here) for where, value in pair.constants)
-    first = _row(annotated("", pair.first), here.tell("{title}: one answer", title=title), pair.first)
-    second = _row(annotated("", pair.second), here.tell("{title}: other answer", title=title), pair.second)
+    first = _row(annotated("", pair.first, here), here.tell("{title}: one answer", title=title), pair.first)
+    second = _row(annotated("", pair.second, here), here.tell("{title}: other answer", title=title), pair.second)
     right = element("p", here.tell("Both are right."), " ", constants)
     opening = element("p", here.tell("Two methods end in")) + first + element("p", here.tell("and in")) + second + right
     complete = bool(pair.lines) and pair.lines[0].left is not None
@@ -99,7 +99,7 @@ def reconciled(pair: Reconciliation, number: int, here: Here) -> str:
 
 def constant(where: str, value: Node, here: Here) -> str:
     """What is between two answers; `where` names the interval when there are several."""
-    place, shown = escape(where), formula(value)
+    place, shown = escape(where), formula(value, here)
     match value == ZERO, bool(where):
         case True, True:
             return here.tell("They are the same function where {place}, written in two ways.", place=place)
@@ -127,7 +127,7 @@ def line_list(lines: Sequence[Line | None], opening: Node | None, group: Named, 
     """Lines under each other; `opening` is the expression that the first of them equals. None is a gap, where solutions stand aligned."""
     rows = []
     if opening is not None:
-        made = _row(annotated("", opening), here.tell("{title}: start", title=group.title), opening)
+        made = _row(annotated("", opening, here), here.tell("{title}: start", title=group.title), opening)
         rows.append(element("li", made, class_="ev-line ev-line--start"))
     for number, line in enumerate(lines, 1):
         if line is None:
@@ -142,9 +142,9 @@ def line_list(lines: Sequence[Line | None], opening: Node | None, group: Named, 
 def _line(line: Line, place: Named, here: Here) -> str:
     if line.kind == "equal" and line.checked is None:
         raise Unchecked(plain(line.shown))
-    shown = element("div", _row(line_formula(line), place.title, line.shown, line.left), class_="ev-line__formula")
+    shown = element("div", _row(line_formula(line, here), place.title, line.shown, line.left), class_="ev-line__formula")
     doubt = "" if isinstance(line.checked, Checked) and line.checked.grade == "proved" else badge(line.checked, here)
-    said = (sentence(line.reason, here.tell) if line.reason.text else "", doubt, *place.film)
+    said = (sentence(line.reason, here) if line.reason.text else "", doubt, *place.film)
     reason = element("p", *said, class_="ev-line__reason") if any(said) else ""
     finer = ""
     # A finer line that says no more than the line itself would be a fold opened for nothing.
@@ -162,34 +162,35 @@ def _row(made: str, name: str, *parts: Node | None) -> str:
     return scrolling(made, name)
 
 
-def line_formula(line: Line) -> str:
+def line_formula(line: Line, here: Here) -> str:
     """The formula of a line: `= …` under the line before, `u = …`, or `du = … dx`."""
     if line.left is None:
-        return annotated("<mo>=</mo>", line.shown, tex="= {}", spoken="equals {}")
+        return annotated("<mo>=</mo>", line.shown, here, tex="= {}", spoken=f"{here.said.equals} {{}}")
     if line.kind == "form" and isinstance(line.left, Integral) and isinstance(line.shown, Integral):
-        return _forms(line.left, line.shown)
+        return _forms(line.left, line.shown, here.said)
     if line.kind == "differential" and isinstance(line.left, Name):
-        return _differentials(line.left, line.shown, Name(line.variable))
+        return _differentials(line.left, line.shown, Name(line.variable), here.said)
     before = f"{_inner(line.left)}<mo>=</mo>"
-    return annotated(before, line.shown, tex=f"{latex(line.left)} = {{}}", spoken=f"{speech(line.left)} equals {{}}")
+    spoken = f"{speech(line.left, here.said)} {here.said.equals} {{}}"
+    return annotated(before, line.shown, here, tex=f"{latex(line.left)} = {{}}", spoken=spoken)
 
 
-def _differentials(new: Name, factor: Node, old: Name) -> str:
+def _differentials(new: Name, factor: Node, old: Name, said: Spoken) -> str:
     """`du = 2x dx`; a factor of one is not written."""
     return row(
         f"{_differential(new)}<mo>=</mo>{_times(factor)}{_differential(old)}",
         f"d{latex(new)} = {_times_tex(factor)}d{latex(old)}",
-        f"d {speech(new)} equals {_times_spoken(factor)}d {speech(old)}",
+        f"d {speech(new, said)} {said.equals} {_times_spoken(factor, said)}d {speech(old, said)}",
     )
 
 
-def _forms(left: Integral, right: Integral) -> str:
+def _forms(left: Integral, right: Integral, said: Spoken) -> str:
     """`x dx = 1/2 du`, the two sides kept as the integrals of these differentials."""
     sides = [(form.integrand, Name(form.variable)) for form in (left, right)]
     return row(
         "<mo>=</mo>".join(f"{_times(f)}{_differential(x)}" for f, x in sides),
         " = ".join(f"{_times_tex(f)}d{latex(x)}" for f, x in sides),
-        " equals ".join(f"{_times_spoken(f)}d {speech(x)}" for f, x in sides),
+        f" {said.equals} ".join(f"{_times_spoken(f, said)}d {speech(x, said)}" for f, x in sides),
     )
 
 
@@ -201,8 +202,8 @@ def _times_tex(factor: Node) -> str:
     return "" if factor == ONE else rf"{latex_before(factor)} \, "
 
 
-def _times_spoken(factor: Node) -> str:
-    return "" if factor == ONE else f"{speech(factor)} "
+def _times_spoken(factor: Node, said: Spoken) -> str:
+    return "" if factor == ONE else f"{speech(factor, said)} "
 
 
 def _inner(node: Node) -> str:
