@@ -34,6 +34,13 @@ document.addEventListener("click", (event) => {
   if (fold) setTimeout(() => fold.toggleAttribute("data-kept", fold.open));
 });
 
+// A family's page has many of these folds: each is made ready when it is opened.
+document.addEventListener("toggle", ({ target: fold }) => {
+  if (!fold.matches(".ev-finish:not([data-started])")) return;
+  fold.dataset.started = "";
+  startFinish(fold.querySelector(".ev-finish__work"));
+}, true);
+
 function show() {
   const named = location.hash.length > 1 && document.getElementById(decodeURIComponent(location.hash.slice(1)));
   for (let fold = named && named.closest("details"); fold; fold = fold.parentElement.closest("details")) {
@@ -46,10 +53,9 @@ function show() {
 window.addEventListener("hashchange", show);
 
 function start() {
-  const work = { answer: startBox, finish: startFinish };
-  for (const place of document.querySelectorAll("[data-everyline]:not([data-started])")) {
-    place.dataset.started = "";
-    work[place.dataset.everyline]?.(place);
+  for (const box of document.querySelectorAll("[data-everyline=answer]:not([data-started])")) {
+    box.dataset.started = "";
+    startBox(box);
   }
   document.querySelectorAll(".ev-instances:not([data-started])").forEach(startFamily);
   show();

@@ -4,6 +4,13 @@ const pressed = (button, on) => button.setAttribute("aria-pressed", String(on));
 const act = (root, name) => root.querySelector(`[data-act=${name}]`);
 const linesOf = (solution) => [...solution.querySelector(".ev-lines").children];
 
+/** The solutions of a family's other numbers, which are no part of the page before somebody goes near them. */
+document.addEventListener("click", ({ target }) => {
+  if (!target.closest(".ev-family, .ev-family__row, [data-act=board]")) return;
+  for (const waiting of document.querySelectorAll(".ev-instances noscript")) waiting.outerHTML = waiting.innerHTML;
+  document.querySelectorAll(".ev-instances .ev-pace[hidden]").forEach(startPace);
+}, true);
+
 function startPace(row) {
   const solution = row.closest("details");
   const lines = linesOf(solution), list = lines[0].parentElement;
@@ -30,8 +37,9 @@ function startPace(row) {
 function openBoard(solution) {
   const board = document.querySelector(".ev-board");
   const place = board.querySelector(".ev-board__lines"), beside = board.querySelector("select"), ask = act(board, "ask");
-  const all = [...document.querySelectorAll(".ev-solution")];
-  let shown = [], at = 0;
+  const every = [...document.querySelectorAll(".ev-solution")], all = every.filter((other) => !other.closest(".ev-instances"));
+  const opener = act(solution, "board"), dealt = [solution, ...every.filter((other) => !all.includes(other))];
+  let shown = [], at = 0, turn = 0;
 
   const column = (source) => {
     const made = document.createElement("section");
@@ -63,17 +71,24 @@ function openBoard(solution) {
     }
   }
   const deeds = {
+    numbers: () => {
+      solution = dealt[turn = (turn + 1) % dealt.length];
+      beside.value = "";
+      lay();
+    },
     next: () => move(1), back: () => move(-1), close: () => board.close(), ask: () => pressed(ask, ask.ariaPressed !== "true"),
     scheme: () => { board.dataset.mdColorScheme = getComputedStyle(board).colorScheme.includes("dark") ? "day" : "night"; },
   };
   board.onclick = ({ target }) => (deeds[target.closest("[data-act]")?.dataset.act] ?? (target.closest(".ev-board__lines") ? deeds.next : () => {}))();
   board.onkeydown = (event) => {
+    if (event.target === beside) return;
+    if (event.key === "n" && dealt[1]) deeds.numbers();
     const way = { " ": 1, ArrowRight: 1, PageDown: 1, ArrowLeft: -1, PageUp: -1 }[event.key];
-    if (!way || (event.key === " " && event.target.closest("button")) || event.target === beside) return;
+    if (!way || (event.key === " " && event.target.closest("button"))) return;
     event.preventDefault();
     move(way);
   };
-  board.onclose = () => { if (document.fullscreenElement) document.exitFullscreen(); solution.querySelector("[data-act=board]").focus(); };
+  board.onclose = () => { if (document.fullscreenElement) document.exitFullscreen(); opener.focus(); };
   beside.replaceChildren(beside.options[0], ...all.filter((other) => other !== solution).map((other) => new Option(other.querySelector(".ev-fold__title").textContent, other.id)));
   beside.value = "";
   beside.onchange = lay;

@@ -17,10 +17,10 @@ from everyline.book.families import read_template
 from everyline.book.family import DEALT, LEAST, Template, Wrong, instances
 from everyline.book.neat import as_values, neat
 from everyline.diagnostics import Diagnostic
-from everyline.kernel import Checked
+from everyline.kernel import Checked, Refuted
 from everyline.notation import Context, latex, parse, plain
 from everyline.notation.build import without_constant
-from everyline.notation.tree import Integral
+from everyline.notation.tree import Integral, Node
 
 
 def dealt(name: str, count: int) -> Family:
@@ -87,6 +87,47 @@ def test_the_same_file_deals_the_same_instances_and_the_first_are_lighter_than_t
     weights = [each.weight for each in first.instances]
     assert sum(weights[:10]) < sum(weights[-10:])
     assert len({each.question for each in first.instances}) == 40
+
+
+LINE_TIMES = (r"\int (x + b)e^{ax} \, dx", r"\left(\frac{x + b}{a} - \frac{1}{a^2}\right)e^{ax} + C", "{a: 2..6, b: 1..6}")
+BY_HAND = "```lines\n= \\int (x^2 + bx) \\, dx\n= \\frac{x^3}{3} + \\frac{bx^2}{2} + C\n```\n"
+
+
+SQUARES = (r"\int \frac{2ac}{x^2 - a^2} \, dx", r"c\ln|x - a| - c\ln|x + a| + C", "{a: 2..8, c: 1..4}")
+
+
+@pytest.mark.parametrize(("asked", "method"), [(LINE_TIMES, "parts"), (SQUARES, "partial-fractions")])
+def test_every_dealt_question_has_a_worked_solution_by_the_first_ones_method(asked: tuple[str, str, str], method: str) -> None:
+    """Each line proved, lines to fill in whose own part fits, and a slip that the kernel refutes."""
+    found = examine(Job(family(*asked, f"methods: [{method}]\n"), CONVENTIONS))
+    assert found.family is not None
+    assert found.work is not None
+    for made in found.family.instances[1:]:
+        work = made.work
+        assert work is not None
+        assert work.method == found.work.method == method
+        assert all(isinstance(line.checked, Checked) for line in work.lines if line.kind == "equal")
+        assert numeric_gap(made, work.lines[-1].shown) < 1e-12
+        assert len(work.blanks) >= 2
+        assert work.misstep is not None
+        assert isinstance(work.misstep.refuted, Refuted)
+
+
+def numeric_gap(made: Instance, answer: Node) -> float:
+    """How far the derivative of an answer is from the integrand at a point, by mpmath."""
+    node = made.question.node
+    assert isinstance(node, Integral)
+    mine, asked = (numeric(plain(part, every_operator=True)) for part in (without_constant(answer), node.integrand))
+    return float(abs(mpmath.diff(mine, mpmath.mpf(2) / 7) - asked(mpmath.mpf(2) / 7)))
+
+
+def test_an_authors_own_lines_are_dealt_with_the_numbers() -> None:
+    found = examine(Job(family(r"\int x(x + b) \, dx", r"\frac{x^3}{3} + \frac{bx^2}{2} + C", "{b: 2..20}", prose=BY_HAND), CONVENTIONS))
+    assert found.family is not None
+    for made in found.family.instances[1:]:
+        assert made.work is not None
+        assert made.work.method == ""
+        assert numeric_gap(made, made.work.lines[-1].shown) < 1e-12
 
 
 @pytest.mark.parametrize(

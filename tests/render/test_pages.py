@@ -101,7 +101,7 @@ def page(made: Site, path: str) -> Page:
 
 def drawn(html: str) -> str:
     """A page with each element of some size on a line of its own, so that a change can be read; the numbers of the answer box left out."""
-    html = re.sub(r' data-(trial|say)="[^"]*"', r' data-\1="…"', html)
+    html = re.sub(r" data-(trial|say)='[^']*'", r' data-\1="…"', html)
     return re.sub(r"(?=<(?:/?(?:div|ol|ul|nav|section|details)|li|p|h\d|summary|math|tr)\b)", "\n", html).strip() + "\n"
 
 

@@ -180,7 +180,7 @@ def test_a_message_fits_a_small_phone_and_can_be_read(look: Look, scheme: str) -
 def test_the_data_of_the_box_holds_no_key(built: Path) -> None:
     for path, key in ((FERRY, "16"), (STRIP, "sqrt(3)"), (WALL, "diverges"), (SLOPE, "cos(5x)")):
         page = (built / path / "index.html").read_text("utf-8")
-        data = json.loads(html.unescape(re.findall(r'data-trial="([^"]*)"', page)[0]))
+        data = json.loads(html.unescape(re.findall(r"data-trial='([^']*)'", page)[0]))
         rest = {name: value for name, value in data.items() if name not in ("zones", "forms", "words", "traps")}
         assert key not in json.dumps(rest)
         assert all(isinstance(known, int) for known in (*data["forms"], *data["words"]))

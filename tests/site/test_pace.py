@@ -21,7 +21,7 @@ def opened(look: Look) -> Any:
 
 
 def shown(page: Any) -> int:
-    return page.evaluate("[...document.querySelector('.ev-solution .ev-lines').children].filter(line => !line.hidden).length")
+    return page.evaluate("[...document.querySelector('.ev-solution .ev-lines').children].filter(line => line.checkVisibility()).length")
 
 
 def waiting(page: Any) -> list[str]:

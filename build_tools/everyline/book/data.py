@@ -56,10 +56,25 @@ class HandSolution:
 
 
 @dataclass(frozen=True, slots=True)
+class Work:
+    """One worked solution of a question: its lines, each checked, the lines of it that a student can fill in, and it with a slip.
+
+    `method` is the technique that it is called by; empty: it is the author's own.
+    """
+
+    question: Question
+    lines: tuple[Line, ...]
+    method: str
+    blanks: tuple[Blank, ...] = ()
+    misstep: Misstep | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Instance:
     """One question of a family: the numbers for its letters, the file as it reads with them, and its keys, each proved.
 
-    `weight` is how heavy its numbers are; the lighter ones are asked first. `trial` is what a page needs to try answers on.
+    `weight` is how heavy its numbers are; the lighter ones are asked first. `trial` is what a page needs to try answers on, `work` its
+    worked solution (None: none was found).
     """
 
     values: tuple[tuple[str, int], ...]
@@ -68,6 +83,7 @@ class Instance:
     keys: tuple[KeyVerdict, ...]
     weight: float
     trial: Trial | None = None
+    work: Work | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,8 +115,8 @@ class Examined:
 
     `withheld` is set when only the question may be shown: to the day (`2027-03-01`) from which the rest may be, or "" for never.
     `trial` is what its page needs to try a student's answer on; None where nothing is proved, or no such data could be made.
-    `blanks` are the lines of the first solution (`preferred`) that a student can fill in, `misstep`
-    is that solution with a slip in it. `drawing` is what it looks like drawn.
+    `work` is the solution that its page shows first: the author's own, or the method asked for first (None: there is none). `drawing`
+    is what it looks like drawn.
     Of a family this is the nicest instance, with the problem as it reads with its numbers; `family` has the others.
     `methods` and `techniques` name those of the worked solutions. `name` is that of the examination: the same name, the same result
     (empty: it may come out otherwise the next time). An examination that was kept from an earlier run brings `recall`: it is read
@@ -117,8 +133,7 @@ class Examined:
     seconds: float = 0.0
     withheld: str | None = None
     trial: Trial | None = None
-    blanks: tuple[Blank, ...] = ()
-    misstep: Misstep | None = None
+    work: Work | None = None
     drawing: Drawing | None = None
     family: Family | None = None
     methods: tuple[str, ...] = ()
@@ -141,12 +156,6 @@ class Examined:
     def file(self) -> Problem:
         """The problem as its file is written."""
         return self.problem if self.family is None else self.family.file
-
-    @property
-    def preferred(self) -> tuple[Line, ...]:
-        """The lines of the solution that a page shows first: the author's own, or the method asked for first; none without one."""
-        routes = self.derivation.routes if self.derivation else ()
-        return self.hand[0].lines if self.hand else routes[0].lines if routes else ()
 
     @property
     def sound(self) -> bool:

@@ -31,14 +31,13 @@ from ..notation.question import Given, Question
 from ..notation.tree import Derivative, Equation, Name, Node
 from ..source.problem import Conventions, Problem
 from ..source.span import Text
-from .blanks import blanks
 from .curves import drawing
 from .data import Examined, HandSolution, KeyVerdict, Vouched
 from .hand import HandFault, check_block
 from .handfaults import hand_fact
 from .keys import judge, key_context
-from .misstep import misstep
 from .trying import Trial, trial
+from .work import preferred
 
 #: Letters that a substitution brings in: one of them left in a key was never put back.
 _SUBSTITUTES = frozenset(("u", "v", "w", "t", "s", "theta"))
@@ -87,21 +86,18 @@ def examine_one(job: Job) -> Examined:
         return Examined(problem, posed, tuple(keys), diagnostics=tuple(faults))
     if problem.vouched and not any(isinstance(v.outcome, Vouched) for v in keys):
         faults.append(diagnose(NeedlessVouch(problem.vouched[0].span)))
-    hand, said = _hand(posed, problem, context)
+    hand, said = hand_solutions(posed, problem, context)
     derivation, more = _derived(posed, job)
     checking = _checking(posed, keys[0].tree) if keys else ()
     faults = [*faults, *said, *more]
     drawn = next((drawing(posed, key.tree) for key in keys if isinstance(key.outcome, Checked) and key.tree is not None), None)
     routes = derivation.routes if derivation else ()
-    found = Examined(
+    return Examined(
         problem, posed, tuple(keys), derivation, checking, hand, tuple(faults),
-        trial=_trial(posed, keys, derivation, context), drawing=drawn,
+        trial=_trial(posed, keys, derivation, context), work=preferred(posed, hand, routes), drawing=drawn,
         methods=tuple(dict.fromkeys(route.method for route in routes)),
         techniques=frozenset(technique for route in routes for technique in route.techniques),
     )  # fmt: skip
-    return replace(
-        found, blanks=blanks(posed, found.preferred), misstep=misstep(posed, (found.preferred, *(route.lines for route in routes)))
-    )
 
 
 def pose(problem: Problem, conventions: Conventions, letters: Given | None = None) -> Question | tuple[Diagnostic, ...]:
@@ -243,7 +239,8 @@ def _trial(question: Question, keys: list[KeyVerdict], derivation: Derivation, c
     return None if key is None or key.tree is None else trial(question, key.tree, derivation, context)
 
 
-def _hand(question: Question, problem: Problem, context: Context) -> tuple[tuple[HandSolution, ...], list[Diagnostic]]:
+def hand_solutions(question: Question, problem: Problem, context: Context) -> tuple[tuple[HandSolution, ...], list[Diagnostic]]:
+    """The solutions that a person wrote in the file, and what is wrong with others."""
     solutions: list[HandSolution] = []
     faults: list[Diagnostic] = []
     for block in problem.blocks:

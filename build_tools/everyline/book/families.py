@@ -15,13 +15,17 @@ from ..notation.question import Given
 from ..source.problem import Conventions, Problem
 from ..source.vary import Letter
 from .data import Examined, Family, Instance
-from .examination import Job, examine_one, judge_key, pose
+from .examination import Job, examine_one, hand_solutions, judge_key, pose
 from .family import LEAST, Template, Wrong, instances, read_conditions, read_key, varied
 from .hand import HandFault
 from .handfaults import hand_fact
 from .keys import key_context
 from .trying import trial
 from .worded import Unset
+from .work import by_method, preferred
+
+#: How many seconds one question of a family may take to be worked out, when the first is.
+SOLVING = 4.0
 
 
 def examine_family(job: Job) -> Examined:
@@ -42,15 +46,20 @@ def examine_family(job: Job) -> Examined:
     first = family.instances[0]
     found = examine_one(replace(job, problem=first.problem))
     said = tuple(replace(d, notes=(*d.notes, _numbers(first.values))) for d in found.diagnostics)
-    dealt = (first, *(_tried(made, job) for made in family.instances[1:]))
+    method = found.work.method if found.work else ""
+    dealt = (first, *(_dealt(made, job, method, allowed) for made in family.instances[1:]))
     return replace(found, diagnostics=said, family=replace(family, instances=dealt))
 
 
-def _tried(made: Instance, job: Job) -> Instance:
-    """An instance with the data by which its page tries answers."""
+def _dealt(made: Instance, job: Job, method: str, allowed: frozenset[str] | None) -> Instance:
+    """An instance with all that its page needs: the data by which answers are tried, and a solution like that of the first one."""
     context = Context(log=job.conventions.log, decimal=job.conventions.decimal)
     tree = made.keys[0].tree
-    return made if tree is None else replace(made, trial=trial(made.question, tree, None, context))
+    hand = hand_solutions(made.question, made.problem, context)[0]
+    work = (
+        preferred(made.question, hand, ()) if hand or not method else by_method(made.question, method, allowed, min(job.seconds, SOLVING))
+    )
+    return replace(made, trial=None if tree is None else trial(made.question, tree, None, context), work=work)
 
 
 def read_template(job: Job) -> Template | tuple[Diagnostic, ...]:

@@ -1,20 +1,30 @@
-"""“Same kind, new numbers”: the other questions of a family as a list, each with its answer folded."""
+"""“Same kind, new numbers”: the other questions of a family as a list, each with its answer and its solution folded."""
 
 from __future__ import annotations
 
-from ..book.data import Examined, Family, Instance
+from collections.abc import Iterator
+
+from ..book.data import Examined, Family, Instance, Work
 from .addresses import Here
 from .badges import badge, weakest
 from .box import compact, trial_data
+from .find_slip import find_slip
+from .finish import finish
 from .formulas import annotated, conditions, wide
 from .markup import element, fold, scrolling
 from .prose import inline
+from .solutions import of_instance
+
+
+def has_others(examined: Examined) -> bool:
+    """Whether a problem can be asked with other numbers."""
+    return examined.family is not None and len(examined.family.instances) > 1
 
 
 def others(examined: Examined, here: Here) -> str:
     """A fold with every instance but the one that the page shows; empty where the problem is no family."""
     family = examined.family
-    if family is None or len(family.instances) < 2:
+    if family is None or not has_others(examined):
         return ""
     dealt = family.instances[1:]
     name = here.tell("{count} more question" if len(dealt) == 1 else "{count} more questions", count=len(dealt))
@@ -49,7 +59,18 @@ def _item(made: Instance, number: int, here: Here) -> str:
     found = badge(weakest(verdict.outcome for verdict in made.keys), here)
     answer = _fold(f"family-{number}", here.tell("Answer"), shown, found, kind="ev-answer")
     trial = None if made.trial is None else compact(trial_data(made.trial, here.tell))
-    return element("li", element("div", asked), element("div", *hints, answer), class_="ev-instance", data_trial=trial)
+    # What comes only with a script is no part of the page until then: a tenth of the elements, and half of the time to load it.
+    folds = (*hints, answer, element("noscript", *_work(made.work, number, here)))
+    return element("li", element("div", asked), element("div", *folds), class_="ev-instance", data_trial=trial)
+
+
+def _work(work: Work | None, number: int, here: Here) -> Iterator[str]:
+    """The worked solution, and what a student is asked to do with it."""
+    if work is not None:
+        before = f"family-{number}-"
+        yield of_instance(work, number, f"{before}worked", here)
+        yield finish(work, f"{before}worked", here, before)
+        yield find_slip(work, here, before)
 
 
 def _called(number: int, form: int, here: Here) -> str:

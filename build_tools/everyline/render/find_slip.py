@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..book.data import Examined
+from ..book.data import Work
 from ..book.misstep import Misstep
 from ..book.words import point
 from ..derive.route import Line
@@ -20,28 +20,28 @@ _INTRODUCTION = message.sentence(
 )
 
 
-def find_slip(examined: Examined, here: Here) -> str:
-    """The fold; empty where no slip could be put into the solution."""
-    step, question = examined.misstep, examined.question
-    if step is None or question is None:
+def find_slip(work: Work | None, here: Here, before: str = "") -> str:
+    """The fold; empty where no slip could be put into the solution. `before` begins its id."""
+    if work is None or work.misstep is None:
         return ""
-    rows = (_row(step, number, question, here) for number in range(len(step.lines)))
+    step, question, name = work.misstep, work.question, f"{before}{NAME}"
+    rows = (_row(step, number, question, name, here) for number in range(len(step.lines)))
     opening = element("li", element("div", annotated("", question.node, here), class_="ev-wide"), class_="ev-line ev-line--start")
     summary = element("span", here.tell("Find the slip"), class_="ev-fold__title")
     summary += element("span", here.tell("one line is wrong"), class_="ev-fold__note")
     lines = element("ol", opening, *rows, class_="ev-lines", role="list")
-    return fold(NAME, summary, element("p", here.tell(_INTRODUCTION)), lines, kind="ev-hunt")
+    return fold(name, summary, element("p", here.tell(_INTRODUCTION)), lines, kind="ev-hunt")
 
 
-def _row(step: Misstep, number: int, question: Question, here: Here) -> str:
+def _row(step: Misstep, number: int, question: Question, name: str, here: Here) -> str:
     line = step.lines[number]
     if line.kind == "equal" and line.checked is None and number != step.wrong:
         raise Unchecked(plain(line.shown))
     shown = element("div", _formula(line, here), class_="ev-line__formula")
     reason = element("p", sentence(line.reason, here), class_="ev-line__reason") if line.reason.text else ""
-    identity = f"{NAME}-{number + 1}"
     said = element("div", _said(step, number, question, here), class_="ev-fold__body")
-    ask = element("details", element("summary", here.tell("Is it this line?")), said, id=identity, name=NAME, class_="ev-fold ev-finer")
+    asked = element("summary", here.tell("Is it this line?"))
+    ask = element("details", asked, said, id=f"{name}-{number + 1}", name=name, class_="ev-fold ev-finer")
     kind = "equal" if line.kind == "equal" and line.left is None else "aside"
     return element("li", shown, reason, ask, class_=f"ev-line ev-line--{kind}")
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..book.blanks import Blank
-from ..book.data import Examined
+from ..book.data import Work
 from ..derive.route import Line
 from ..notation.build import replace as put
 from ..notation.message import sentence
@@ -17,7 +17,7 @@ from ..notation.tree import Name
 from .addresses import Here
 from .box import compact, trial_data
 from .markup import element, escape, fold
-from .solutions import identities, line_formula
+from .solutions import line_formula
 
 NAME = "finish"
 #: A name for the gap, which the page then sets as a box.
@@ -39,19 +39,18 @@ _WITHOUT_SCRIPT = sentence(
 )
 
 
-def finish(examined: Examined, here: Here) -> str:
-    """The fold with the gaps; empty where no line can be left out."""
-    lines, derivation = examined.preferred, examined.derivation
-    if not examined.blanks or examined.question is None:
+def finish(work: Work | None, source: str, here: Here, before: str = "") -> str:
+    """The fold with the gaps; empty where no line can be left out. `source` is the id of the solution, `before` begins the fold's own."""
+    if work is None or not work.blanks:
         return ""
-    source = "author-1" if examined.hand else identities(derivation.routes if derivation else ())[0]
-    count = len(examined.blanks)
+    count = len(work.blanks)
     note = here.tell("{count} line to fill in" if count == 1 else "{count} lines to fill in", count=count)
     summary = element("span", here.tell("Finish the solution"), class_="ev-fold__title") + element("span", note, class_="ev-fold__note")
-    gaps = "".join(_gap(blank, lines, here) for blank in examined.blanks)
+    gaps = "".join(_gap(blank, work.lines, here) for blank in work.blanks)
     says = compact({name: here.tell(text) for name, text in _SAYS.items()})
-    work = element("div", gaps, class_="ev-finish__work", data_everyline=NAME, data_of=source, data_say=says)
-    return fold(NAME, summary, element("p", escape(here.tell(_WITHOUT_SCRIPT)), class_="ev-finish__plain"), work, kind="ev-finish")
+    place = element("div", gaps, class_="ev-finish__work", data_of=source, data_say=says)
+    plain = element("p", escape(here.tell(_WITHOUT_SCRIPT)), class_="ev-finish__plain")
+    return fold(f"{before}{NAME}", summary, plain, place, kind="ev-finish")
 
 
 def _gap(blank: Blank, lines: tuple[Line, ...], here: Here) -> str:

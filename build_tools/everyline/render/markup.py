@@ -21,13 +21,20 @@ def element(name: str, /, *content: str, **attributes: str | bool | int | None) 
     `class_` and `for_` lose the underscore, others turn it into a hyphen; None and False leave an attribute out.
     """
     shown = "".join(
-        f" {_attribute(key)}" if value is True else f' {_attribute(key)}="{escape(str(value))}"'
+        f" {_attribute(key)}" if value is True else f" {_attribute(key)}={_quoted(str(value))}"
         for key, value in attributes.items()
         if value is not None and value is not False
     )
     if name in _VOID:
         return f"<{name}{shown}>"
     return f"<{name}{shown}>{''.join(content)}</{name}>"
+
+
+def _quoted(value: str) -> str:
+    """A value between quotes; where it has many of the usual ones (data for a script), between the others: it stays much shorter."""
+    if value.count('"') > value.count("'"):
+        return "'" + _escape(value, quote=False).replace("'", "&#x27;") + "'"
+    return f'"{escape(value)}"'
 
 
 def _attribute(key: str) -> str:

@@ -20,7 +20,7 @@ from .addresses import Here
 from .badges import badge, weakest
 from .banner import banner
 from .box import box
-from .family import others
+from .family import has_others, others
 from .film import film
 from .find_slip import find_slip
 from .finish import finish
@@ -31,7 +31,7 @@ from .pace import board
 from .plot import SEEN, plot
 from .prose import inline, prose
 from .released import not_yet
-from .solutions import checking, method, reconciled, worked, written_out
+from .solutions import checking, identities, method, reconciled, worked, written_out
 
 #: What a question asks for, by its kind.
 ASKS = {
@@ -99,7 +99,7 @@ def body(spot: Spot, here: Here, home: str, lines: HasLines, ways: str = "") -> 
         fault,
         "" if examined.question is None else _question(spot, examined.question, here),
         _rest(spot, here) if examined.sound else "",
-        board(here) if examined.sound and _solutions(examined, here) else "",
+        board(here, numbers=has_others(examined)) if examined.sound and _solutions(examined, here) else "",
         _neighbours(spot, here),
         ways,
     )
@@ -231,12 +231,14 @@ def _solutions(examined: Examined, here: Here) -> list[str]:
     times = film(examined.problem, here)
     hands = enumerate(examined.hand, 1)
     made = [written_out(hand.lines, question, number, here, times if number == 1 else ()) for number, hand in hands]
+    routes = () if examined.derivation is None else examined.derivation.routes
+    shown_first = "author-1" if made else next(iter(identities(routes)), "")
     return [
         *made,
-        *worked(() if examined.derivation is None else examined.derivation.routes, here, () if made else times),
+        *worked(routes, here, () if made else times),
         no_help(examined, here),
-        finish(examined, here),
-        find_slip(examined, here),
+        finish(examined.work, shown_first, here),
+        find_slip(examined.work, here),
     ]
 
 

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from ..book.data import Work
 from ..derive.route import Line, Reconciliation, Route
 from ..kernel import Checked
 from ..notation import Spoken, latex, mathml, plain, speech
@@ -64,6 +65,12 @@ def written_out(lines: Sequence[Line], question: Question, number: int, here: He
     """A solution that a person wrote in the file."""
     title = _way(here.tell("As the author writes it"), number if number > 1 else "", here)
     return _solution(title, question, lines, f"author-{number}", here, film)
+
+
+def of_instance(work: Work, number: int, identity: str, here: Here) -> str:
+    """The solution of a family's question with other numbers."""
+    name = method(work.method, here.tell) if work.method else here.tell("As the author writes it")
+    return _solution(here.tell("{method}, question {number}", method=name, number=number), work.question, work.lines, identity, here)
 
 
 def _solution(title: str, question: Question, lines: Sequence[Line], identity: str, here: Here, film: Sequence[str] = ()) -> str:
