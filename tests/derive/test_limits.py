@@ -42,11 +42,98 @@ LINES: list[tuple[str, list[str]]] = [
     ]),
     (r"\lim_{x \to 0} \frac{1 - \cos x}{x^2}", ["1/2 | As x tends to 0, (1 - cos(x))/x^2 tends to 1/2."]),
     # an infinite limit: the sign of the denominator, from each side that is asked
-    (r"\lim_{x \to 3^-} \frac{x + 1}{x - 3}", ["-infinity | The denominator x - 3 is negative there and tends to 0."]),
+    (r"\lim_{x \to 3^-} \frac{x + 1}{x - 3}", ["-infinity | Above it tends to 4; below, x - 3 is negative and tends to 0."]),
     (r"\lim_{x \to 2} \frac{1}{x - 2}", [
         "-infinity | The denominator x - 2 is negative there and tends to 0.",
         "infinity | The denominator x - 2 is positive there and tends to 0.",
         "does not exist | The limits from the left and from the right differ.",
+    ]),
+    (r"\lim_{x \to 0^+} (\frac{1}{x} - \frac{1}{x^2})", [
+        "lim_(x -> 0^+) ((x - 1)/x^2) | Bring the terms over one denominator.",
+        "-infinity | Above it tends to -1; below, x^2 is positive and tends to 0.",
+    ]),
+    (r"\lim_{x \to 0} \frac{|x|}{x}", [
+        "-1 | On this side |x| = -x.",
+        "1 | On this side |x| = x.",
+        "does not exist | The limits from the left and from the right differ.",
+    ]),
+    # what cancels is seen before it is cancelled
+    (r"\lim_{x \to 2} \frac{x^2 + x - 6}{x^2 - 7x + 10}", [
+        "lim_(x -> 2) ((x + 3)*(x - 2)/((x - 2)*(x - 5))) | Factor above and below.",
+        "lim_(x -> 2) ((x + 3)/(x - 5)) | Cancel x - 2.",
+        "-5/3 | The function is continuous there: put the point in.",
+    ]),
+    (r"\lim_{x \to 5} \frac{\sqrt{x - 1} - 2}{x - 5}", [
+        "lim_(x -> 5) ((x - 5)/((x - 5)*(sqrt(x - 1) + 2))) | Multiply above and below by the conjugate sqrt(x - 1) + 2.",
+        "lim_(x -> 5) (1/(sqrt(x - 1) + 2)) | Cancel x - 5.",
+        "1/4 | The function is continuous there: put the point in.",
+    ]),
+    (r"\lim_{x \to 3} (\frac{1}{x - 3} - \frac{4}{x^2 - 2x - 3})", [
+        "lim_(x -> 3) (1/(x - 3) - 4/((x + 1)*(x - 3))) | Factor the denominators.",
+        "lim_(x -> 3) ((x - 3)/((x + 1)*(x - 3))) | Bring the terms over one denominator.",
+        "lim_(x -> 3) (1/(x + 1)) | Cancel x - 3.",
+        "1/4 | The function is continuous there: put the point in.",
+    ]),
+    (r"\lim_{x \to \pi/2} \tan x\sin(2x)", [
+        "lim_(x -> pi/2) ((2sin(x)*cos(x))*(sin(x)/cos(x))) | Write everything in sine and cosine.",
+        "lim_(x -> pi/2) (2sin(x)^2) | Cancel what stands above and below.",
+        "2 | The function is continuous there: put the point in.",
+    ]),
+    # far out: divided by what grows most below
+    (r"\lim_{x \to \infty} \frac{3x^2 + 2x - 1}{x^2 + 5}", [
+        "lim_(x -> infinity) ((3 + 2/x - 1/x^2)/(1 + 5/x^2)) | Divide above and below by x^2.",
+        "3 | 2/x, 1/x^2 and their like tend to 0.",
+    ]),
+    (r"\lim_{x \to -\infty} \frac{4x}{\sqrt{x^2 - 1}}", [
+        "lim_(x -> -infinity) (4/(-sqrt(1 - 1/x^2))) | Divide above and below by x. For negative x it is sqrt(x^2) = -x.",
+        "-4 | 1/x^2 tends to 0.",
+    ]),
+    (r"\lim_{x \to \infty} \frac{2e^x + 1}{e^x - 3}", [
+        "lim_(x -> infinity) ((2 + e^(-x))/(1 - 3*e^(-x))) | Divide above and below by e^x.",
+        "2 | e^(-x) and 3*e^(-x) tend to 0.",
+    ]),
+    (r"\lim_{x \to -\infty} (x^2 + 10x + 25)", [
+        "lim_(x -> -infinity) (x^2*(1 + 10/x + 25/x^2)) | Take out the highest power x^2.",
+        "infinity | x^2 tends to infinity, and the rest to 1.",
+    ]),
+    (r"\lim_{x \to \infty} (\sqrt{x} - \ln x)", [
+        "0 | Every power outgrows the logarithm.",
+        "lim_(x -> infinity) (sqrt(x)*(1 - ln(x)/sqrt(x))) | Take out sqrt(x), which outgrows the rest.",
+        "infinity | sqrt(x) tends to infinity, and the rest to 1.",
+    ]),
+    (r"\lim_{x \to \infty} (\ln(2x + 1) - \ln x)", [
+        "lim_(x -> infinity) (ln((2x + 1)/x)) | Use a law of logarithms.",
+        "ln(2) | The inside (2x + 1)/x tends to 2, and the function outside is continuous.",
+    ]),
+    # l'Hôpital: the form is a quotient, its derivatives are seen before they are simplified
+    (r"\lim_{x \to 0^+} x\ln x", [
+        "lim_(x -> 0^+) (ln(x)/(1/x)) | Write it as a quotient.",
+        "lim_(x -> 0^+) (1/x/(-1/x^2)) | The form is ∞/∞: differentiate above and below.",
+        "lim_(x -> 0^+) (-x) | Simplify.",
+        "0 | The function is continuous there: put the point in.",
+    ]),
+    (r"\lim_{x \to \infty} \frac{x^2}{e^x}", [
+        "lim_(x -> infinity) (2x/e^x) | The form is ∞/∞: differentiate above and below.",
+        "lim_(x -> infinity) (2/e^x) | The form is ∞/∞: differentiate above and below.",
+        "0 | The exponent tends to -infinity.",
+    ]),
+    (r"\lim_{x \to \infty} (1 + \frac{2}{x})^x", [
+        "e^(lim_(x -> infinity) (x*ln(1 + 2/x))) | Write the power as an exponential and take the limit of the exponent.",
+        "e^(lim_(x -> infinity) (ln(1 + 2/x)/(1/x))) | Write it as a quotient.",
+        "e^(lim_(x -> infinity) ((-2/(x^2*(1 + 2/x)))/(-1/x^2))) | The form is 0/0: differentiate above and below.",
+        "e^(lim_(x -> infinity) (2/(1 + 2/x))) | Simplify.",
+        "e^2 | 2/x tends to 0.",
+    ]),
+    # squeezed, and a sum with something that is squeezed
+    (r"\lim_{x \to 0} x^2\sin\frac{1}{x}", [
+        "0 | The bound tends to zero.",
+        "0 | sin(1/x) stays between -1 and 1, so the size is at most x^2: squeezed to zero.",
+    ]),
+    (r"\lim_{x \to \infty} \frac{x + \sin x}{x}", [
+        "lim_(x -> infinity) (1 + sin(x)/x) | Divide each term above by what stands below.",
+        "1 + lim_(x -> infinity) (sin(x)/x) | Take the limit of each term.",
+        "0 | The bound tends to zero.",
+        "1 | sin(x) stays between -1 and 1, so the size is at most |1/x|: squeezed to zero.",
     ]),
     (r"\lim_{x \to \infty} \arctan x", ["pi/2 | arctan(x) levels off at pi/2."]),
     (r"\lim_{x \to \infty} e^{-x}", ["0 | The exponent tends to -infinity."]),
@@ -71,3 +158,18 @@ def test_a_fold_leads_a_standard_limit_back_to_the_sine(question: str) -> None:
 
 def test_a_quotient_of_sines_that_has_no_limit_is_not_called_a_standard_limit() -> None:
     assert all("limit-standard" not in r.techniques for r in solve(r"\lim_{x \to 0^+} \frac{\sin x}{x^2}").routes)
+
+
+# As the question stands there is a quotient: turning it over (x over 1/ln x) is no second method.
+@pytest.mark.parametrize("question", [r"\frac{\sin 3x}{x}", r"\frac{e^{2x} - 1}{x}", r"\frac{x}{\sin 4x}"])
+def test_a_quotient_is_differentiated_as_it_stands(question: str) -> None:
+    routes = [r for r in solve(rf"\lim_{{x \to 0}} {question}").routes if r.method == "lhopital"]
+    assert len(routes) == 1
+    assert all(line.reason.text != "Write it as a quotient." for line in routes[0].lines)
+
+
+@pytest.mark.parametrize("question", [r"\lim_{x \to 3} \frac{x^2 - 9}{x - 3}", r"\lim_{h \to 0} \frac{\frac{1}{3 + h} - \frac{1}{3}}{h}"])
+def test_the_point_is_never_put_into_zero_over_zero(question: str) -> None:
+    route = solve(question).routes[0]
+    before = route.lines[-2]
+    assert "Cancel" in before.reason.text

@@ -49,8 +49,10 @@ def over_one(node: Sum) -> tuple[Node, Node] | None:
     return tidy(add(*(join(t.times(whole)) for t in terms))), join(whole.times(term_of(one.bottom)))
 
 
-def cancelled_alike(node: Quotient) -> tuple[Node, Node] | None:
+def cancelled_alike(node: Node) -> tuple[Node, Node] | None:
     """(the fraction with its visible common factors cancelled, what was cancelled); None where there are none."""
+    if not isinstance(node, Quotient):
+        return None
     above, below = term_of(node.top), term_of(node.bottom)
     below = alike(below, above)
     quotient = above.over(below)
@@ -59,3 +61,14 @@ def cancelled_alike(node: Quotient) -> tuple[Node, Node] | None:
     if not gone:
         return None
     return join(quotient), join(Term(Fraction(1), gone))
+
+
+def flat(node: Node) -> Node:
+    """A fraction without fractions in its sums: (1 - 1/x)/(1 + 1/x) is (x - 1)/(x + 1)."""
+    term = term_of(node)
+    made = Term(term.coefficient)
+    for base, exponent in term.powers:
+        one = over_one(base) if isinstance(base, Sum) and isinstance(exponent, Fraction) and exponent.denominator == 1 else None
+        inner = Term(Fraction(1), ((base, exponent),)) if one is None else term_of(Quotient(*one)).raised(Fraction(exponent))  # type: ignore[arg-type]
+        made = made.times(inner)
+    return join(made)

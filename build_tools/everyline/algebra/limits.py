@@ -125,7 +125,7 @@ def _power(base: Node, exponent: Exponent, variable: str, point: Node, side: int
         if is_zero(below):
             if exponent > 0:
                 return ZERO
-            near = _sign_near(base, variable, point, side)
+            near = sign_near(base, variable, point, side)
             return None if near == 0 else INFINITY if near > 0 or exponent.numerator % 2 == 0 else MINUS
         return tidy(power(below, number(exponent)))
     raised = tends(exponent, variable, point, side, depth)
@@ -141,7 +141,7 @@ def _power(base: Node, exponent: Exponent, variable: str, point: Node, side: int
     return None if found is None else INFINITY if found == INFINITY else ZERO if found == MINUS else tidy(power(E, found))
 
 
-def _sign_near(base: Node, variable: str, point: Node, side: int) -> int:
+def sign_near(base: Node, variable: str, point: Node, side: int) -> int:
     """The sign of something that tends to zero, close to the point."""
     step = Fraction(side, 10**7)
     near = number(10**7) if point == INFINITY else number(-(10**7)) if point == MINUS else tidy(add(point, number(step)))
@@ -202,14 +202,14 @@ def _call(function: str, argument: Node, variable: str, point: Node, side: int, 
     if is_zero(inner) and function == "ln":
         return MINUS
     if is_zero(inner) and function in ("cot", "csc", "coth", "csch"):
-        near = _sign_near(argument, variable, point, side)
+        near = sign_near(argument, variable, point, side)
         return INFINITY if near > 0 else MINUS if near < 0 else None
     if function in ("tan", "sec"):
         cosine = tidy(Call("cos", inner))
         if is_zero(cosine):
-            near = _sign_near(Call(function, argument), variable, point, side)
+            near = sign_near(Call(function, argument), variable, point, side)
             return INFINITY if near > 0 else MINUS if near < 0 else None
     if function in ("cot", "csc") and is_zero(tidy(Call("sin", inner))):
-        near = _sign_near(Call(function, argument), variable, point, side)
+        near = sign_near(Call(function, argument), variable, point, side)
         return INFINITY if near > 0 else MINUS if near < 0 else None
     return tidy(Call(function, inner))

@@ -5,26 +5,36 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
+from ..algebra.common import flat
+from ..algebra.expand import split_constant
 from ..algebra.growth import ratios, together
 from ..algebra.limits import tends
 from ..algebra.numbers import infinite, sign
 from ..algebra.rewrite import cancelled
 from ..algebra.terms import Exponent, Term, term_of
 from ..algebra.tidy import join, tidy
-from ..notation.build import ZERO, E, call, divide, multiply, names, power
-from ..notation.message import say
+from ..notation.build import ONE, ZERO, E, call, divide, multiply, names, number, power, rational, size, walk
+from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import Limit, Node, Sum
+from ..notation.tree import Call, Limit, Node, Quotient, Sum
 from .asking import differentiate
 from .base import Example, Step, Technique
-from .limiting import again, at_once, node_of, sides
+from .brackets import plain_at
+from .limiting import again, at_once, left_open, node_of, sides
+
+#: How much longer the new quotient may be where the old one had to be made first: what grows that way leads nowhere.
+MORE = 12
 
 
 def propose(question: Question) -> Iterable[Step]:
     node = node_of(question)
+    body, x = tidy(question.body), question.variable
+    raised = _exponential(question, term_of(body), x)
+    if raised is not None and (infinite(node.point) or not plain_at(body, x, node.point)):
+        yield raised
+        return
     if at_once(node) is not None:
         return
-    body, x = tidy(question.body), question.variable
     if isinstance(body, Sum):
         one = together(body.terms)
         if one is None:
@@ -32,10 +42,6 @@ def propose(question: Question) -> Iterable[Step]:
         body = tidy(one)
     side = sides(node)[0]
     term = term_of(body)
-    step = _exponential(question, term, x)
-    if step is not None:
-        yield step
-        return
     zeros: list[tuple[Node, Exponent]] = []
     infinities: list[tuple[Node, Exponent]] = []
     others: list[tuple[Node, Exponent]] = []
@@ -48,7 +54,10 @@ def propose(question: Question) -> Iterable[Step]:
         return
     rest = join(Term(term.coefficient, tuple(others)))
     for i, (top, bottom) in enumerate(ratios(zeros, infinities)):
-        yield from _rule(question, rest, top, bottom, node, side, i)
+        steps = list(_rule(question, rest, top, bottom, node, side, i))
+        yield from steps
+        if steps and isinstance(question.body, Quotient):
+            return  # it was a quotient as it stood
 
 
 def _rule(question: Question, rest: Node, top: Node, bottom: Node, node: Limit, side: int, turned: int) -> Iterable[Step]:
@@ -59,15 +68,34 @@ def _rule(question: Question, rest: Node, top: Node, bottom: Node, node: Limit, 
     upper, lower = differentiate(top, x), differentiate(bottom, x)
     if lower == ZERO:
         return
-    form = "∞/∞" if infinite(a) else "0/0"
-    if turned:
-        reason = say(
-            "Written as {quotient} it has the form {form}: differentiate above and below.", quotient=divide(top, bottom), form=form
-        )
+    front = rational(rest)
+    if front is not None:  # a number in front belongs to the quotient
+        above, below = number(front.numerator), number(front.denominator)
+        top, bottom, rest = multiply(above, top), multiply(below, bottom), ONE
+        upper, lower = tidy(multiply(above, upper)), tidy(multiply(below, lower))
+    said = say("The form is {form}: differentiate above and below.", form="∞/∞" if infinite(a) else "0/0")
+    short = tidy(multiply(rest, cancelled(upper, lower, x)))
+    new = min(tidy(multiply(rest, divide(upper, lower))), short, flat(short), key=size)
+    raw = multiply(rest, Quotient(upper, lower))
+    through: list[tuple[Node, Message]] = []
+    stood = isinstance(question.body, Quotient) and split_constant(question.body.bottom, x)[1] == split_constant(bottom, x)[1]
+    buried = isinstance(bottom, Quotient) and any(isinstance(p, Call) and p.function == "ln" for p in walk(bottom))
+    if not stood and (buried or size(new) > size(question.body) + MORE):
+        return  # nobody puts a logarithm into the denominator of a denominator
+    if not stood:
+        through.append((again(question, multiply(rest, divide(top, bottom))), say("Write it as a quotient.")))
+    if names(lower) and _nested(upper, lower, new):
+        through.append((again(question, raw), said))
+        yield Step("lhopital", left_open(question, new), say("Simplify."), extra_cost=0.7 * turned, through=tuple(through))
     else:
-        reason = say("The form is {form}: differentiate above and below.", form=form)
-    new = tidy(multiply(rest, cancelled(upper, lower, x)))
-    yield Step("lhopital", again(question, new), reason, extra_cost=0.7 * turned)
+        shown = raw if tidy(raw) == new and x in names(lower) and x in names(new) else new
+        yield Step("lhopital", left_open(question, shown), said, extra_cost=0.7 * turned, through=tuple(through))
+
+
+def _nested(upper: Node, lower: Node, new: Node) -> bool:
+    """Whether the quotient of the derivatives is worth a line before it is simplified: fractions in it, or something that cancels."""
+    fractions = any(isinstance(p, Quotient) for part in (upper, lower) for p in walk(part))
+    return not names(new) or tidy(divide(upper, lower)) != new or fractions
 
 
 def _exponential(question: Question, term: Term, variable: str) -> Step | None:
@@ -77,7 +105,7 @@ def _exponential(question: Question, term: Term, variable: str) -> Step | None:
     base, exponent = term.powers[0]
     if variable not in names(base) or isinstance(exponent, Fraction):
         return None
-    inner = again(question, tidy(multiply(exponent, call("ln", base))))
+    inner = left_open(question, tidy(multiply(exponent, call("ln", base))))
     return Step("lhopital", power(E, inner), say("Write the power as an exponential and take the limit of the exponent."))
 
 

@@ -1,69 +1,144 @@
-"""Algebra in a limit: cancel, bring together, multiply by the conjugate, divide by the highest power."""
+"""Algebra in a limit: cancel, bring together, multiply by the conjugate, divide by the highest power. What cancels is seen first."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from fractions import Fraction
 
+from ..algebra.common import cancelled_alike, over_one
 from ..algebra.expand import multiply_out
-from ..algebra.growth import together
+from ..algebra.growth import joined_logs
+from ..algebra.limits import sign_near
 from ..algebra.numbers import infinite
 from ..algebra.poly import coefficients, factored
+from ..algebra.pythagoras import reciprocals
 from ..algebra.rewrite import cancelled
 from ..algebra.terms import Term, term_of
 from ..algebra.tidy import join, tidy
-from ..notation.build import add, divide, multiply, negate, power
-from ..notation.message import Message, say
+from ..notation.build import ONE, TWO, ZERO, add, call, contains, divide, multiply, negate, replace, size, walk
+from ..notation.message import Message, say, sentence
 from ..notation.question import Question
-from ..notation.tree import Name, Node, Root, Sum
-from .base import Example, Step, Technique
-from .limiting import again, node_of
+from ..notation.tree import Absolute, Call, Name, Negative, Node, Product, Quotient, Root, Sum
+from .base import Example, Shown, Step, Technique
+from .far import divided, outgrown, taken_out_far
+from .limit_reasons import why
+from .limiting import again, at_once, left_open, node_of, sides
+
+CANCEL = sentence("Cancel {factor}.")
+
+
+@dataclass(frozen=True, slots=True)
+class _Rewriting:
+    """`new` for the body of the limit, with whole lines before it."""
+
+    new: Node
+    reason: Message
+    through: tuple[tuple[Node, Message], ...] = ()
 
 
 def propose(question: Question) -> Iterable[Step]:
+    node = node_of(question)
     body, x = tidy(question.body), question.variable
+    far = infinite(node.point)
+    if at_once(node) is not None and not (far and isinstance(body, Quotient)):
+        return
     seen = {body}
-    for new, reason in _rewritings(body, x, infinite(node_of(question).point)):
-        if new not in seen:
-            seen.add(new)
-            yield Step("limit-algebra", again(question, new), reason)
+    found = _at_infinity(body, x, node.point) if far else _cancelling(body, x)
+    for r in (*_absolutes(body, question), *_identities(body), *found, *_one_bar(body, x), *_conjugates(body, x)):
+        if r.new not in seen:
+            seen.add(r.new)
+            through = tuple((again(question, passage), reason) for passage, reason in r.through)
+            yield Step("limit-algebra", left_open(question, r.new), r.reason, through=through)
+    if far:
+        yield from _outgrown(question, body)
 
 
-def _rewritings(body: Node, variable: str, far: bool) -> Iterator[tuple[Node, Message]]:
+def _halves(body: Node) -> tuple[Node, Node]:
+    """Above and below the bar."""
     term = term_of(body)
     above = join(Term(term.coefficient, tuple((b, e) for b, e in term.powers if not (isinstance(e, Fraction) and e < 0))))
     below = join(Term(Fraction(1), tuple((b, -e) for b, e in term.powers if isinstance(e, Fraction) and e < 0)))
-    top = _factored(above, variable)
-    yield cancelled(top, below, variable), say("Factor and cancel.")
-    if isinstance(body, Sum):
-        one = together(body.terms)
-        if one is not None:
-            yield tidy(one), say("Bring the fractions together.")
-    if isinstance(above, Sum) and len(above.terms) > 1 and any(together((t,)) for t in above.terms):
-        one = together(above.terms)
-        if one is not None:
-            yield tidy(divide(one, below)), say("Bring the fractions together.")
+    return above, below
+
+
+def _cancelling(body: Node, x: str) -> Iterator[_Rewriting]:
+    """Both polynomials in factors, and what they share cancelled."""
+    above, below = _halves(body)
+    top, bottom = _factored(above, x), _factored(below, x)
+    if below == ONE or top is None or bottom is None:
+        return
+    found = cancelled_alike(Quotient(top, bottom))
+    if found is None:
+        return
+    through: list[tuple[Node, Message]] = []
+    out = multiply_out(above, x)
+    if out not in (above, top) and any(isinstance(p, Sum) for t in _terms(above) for p in walk(t) if p is not above):
+        through.append((Quotient(out, below), say("Multiply out and collect like terms.")))
+    if (top, bottom) != (above, below) and (top, bottom) != (out, below):
+        through.append((divide(top, bottom), _factoring(top in (above, out), bottom == below)))
+    yield _Rewriting(found[0], say(CANCEL, factor=found[1]), tuple(through))
+
+
+def _factoring(above: bool, below: bool) -> Message:
+    """What is factored, where what stands above or below is a product already."""
+    if below:
+        return say("Factor above the bar.")
+    return say("Factor below the bar.") if above else say("Factor above and below.")
+
+
+def _terms(node: Node) -> tuple[Node, ...]:
+    return node.terms if isinstance(node, Sum) else (node,)
+
+
+def _factored(node: Node, variable: str) -> Node | None:
+    values = coefficients(node, variable)
+    return None if values is None else node if len(values) < 2 else tidy(factored(values, Name(variable)))
+
+
+def _one_bar(body: Node, x: str) -> Iterator[_Rewriting]:
+    """Fractions over one denominator, in the whole or above the bar; denominators in factors first."""
+    above, below = _halves(body)
+    for part, rest in ((body, ONE), (above, below)):
+        if not isinstance(part, Sum) or contains(part, Call) or (part is not body and below == ONE):
+            continue
+        apart = Sum(tuple(_denominator_factored(t, x) for t in part.terms))
+        one = over_one(apart)
+        if one is None:
+            continue
+        through = ((divide(apart, rest), say("Factor the denominators.")),) if tidy(apart) != part else ()
+        raw, reason = divide(multiply_out(one[0], x), multiply(one[1], rest)), say("Bring the terms over one denominator.")
+        gone = cancelled_alike(raw.argument if isinstance(raw, Negative) else raw)
+        if gone is None:
+            yield _Rewriting(raw, reason, through)
+        else:
+            new = negate(gone[0]) if isinstance(raw, Negative) else gone[0]
+            yield _Rewriting(new, say(CANCEL, factor=gone[1]), (*through, (raw, reason)))
+
+
+def _denominator_factored(node: Node, x: str) -> Node:
+    above, below = _halves(node)
+    values = coefficients(below, x)
+    return node if values is None or len(values) < 3 or not isinstance(below, Sum) else divide(above, factored(values, Name(x)))
+
+
+def _conjugates(body: Node, x: str) -> Iterator[_Rewriting]:
+    above, below = _halves(body)
     for part in (above, below):
         other = _conjugate(part)
-        if other is not None:
-            product = multiply_out(multiply(part, other), variable)
-            if part is above:
-                yield (
-                    cancelled(product, tidy(multiply(below, other)), variable),
-                    say("Multiply above and below by the conjugate {other}.", other=other),
-                )
-            else:
-                yield (
-                    cancelled(tidy(multiply(above, other)), product, variable),
-                    say("Multiply above and below by the conjugate {other}.", other=other),
-                )
-    if far:
-        yield from _highest(above, below, variable)
-
-
-def _factored(node: Node, variable: str) -> Node:
-    values = coefficients(node, variable)
-    return node if values is None or len(values) < 3 else factored(values, Name(variable))
+        if other is None:
+            continue
+        product = multiply_out(multiply(part, other), x)
+        raw = divide(product, multiply(below, other)) if part is above else divide(multiply(above, other), product)
+        reason = say("Multiply above and below by the conjugate {other}.", other=other)
+        found = cancelled_alike(raw)
+        new = cancelled(product, tidy(multiply(below, other)), x) if part is above else cancelled(tidy(multiply(above, other)), product, x)
+        if found is not None:
+            yield _Rewriting(found[0], say(CANCEL, factor=found[1]), ((raw, reason),))
+        elif new != tidy(raw):
+            yield _Rewriting(new, say("Factor and cancel."), ((raw, reason),))
+        else:
+            yield _Rewriting(raw, reason)
 
 
 def _conjugate(node: Node) -> Node | None:
@@ -74,17 +149,62 @@ def _conjugate(node: Node) -> Node | None:
     return add(node.terms[0], negate(node.terms[1]))
 
 
-def _highest(above: Node, below: Node, variable: str) -> Iterator[tuple[Node, Message]]:
-    a, b = coefficients(above, variable), coefficients(below, variable)
-    if not a or not b or len(b) < 2:
+def _at_infinity(body: Node, x: str, point: Node) -> Iterator[_Rewriting]:
+    for new, reason in (*divided(*_halves(body), x, point), *taken_out_far(body, x)):
+        yield _Rewriting(new, reason)
+    logs = joined_logs(body.terms, x) if isinstance(body, Sum) else None
+    if logs is not None:
+        one = tidy(logs)
+        for bars in [p for p in walk(one) if isinstance(p, Absolute)] if not contains(body, Absolute) else ():
+            one = replace(one, bars, bars.argument)  # the insides are positive where the logarithms are
+        yield _Rewriting(one, say("Use a law of logarithms."))
+
+
+def _identities(body: Node) -> Iterator[_Rewriting]:
+    """tan x cos x as sin x."""
+    for new, rule in reciprocals(body) if isinstance(body, Product | Quotient) else ():
+        yield _Rewriting(new, say("Use {identity}.", identity=rule))
+    plain = body
+    for part in dict.fromkeys(p for p in walk(body) if isinstance(p, Call)):
+        a = part.argument
+        sine, cosine = call("sin", a), call("cos", a)
+        ways = {"tan": divide(sine, cosine), "cot": divide(cosine, sine), "sec": divide(ONE, cosine), "csc": divide(ONE, sine)}
+        half = tidy(divide(a, TWO))
+        if part.function in ways:
+            plain = replace(plain, part, ways[part.function])
+        elif part.function == "sin" and any(isinstance(p, Call) and p.argument == half for p in walk(body)):
+            plain = replace(plain, part, multiply(TWO, call("sin", half), call("cos", half)))
+    short = tidy(plain)
+    if short != body and size(short) <= size(body):
+        yield _Rewriting(short, say("Cancel what stands above and below."), ((plain, say("Write everything in sine and cosine.")),))
+
+
+def _outgrown(question: Question, body: Node) -> Iterator[Step]:
+    """A sum of opposed infinities, where one term outgrows the others."""
+    node = node_of(question)
+    found = outgrown(body, question.variable, node.point)
+    if found is None:
         return
-    highest = power(Name(variable), len(b) - 1)
-    tops = above.terms if isinstance(above, Sum) else (above,)
-    bottoms = below.terms if isinstance(below, Sum) else (below,)
-    if len(bottoms) < 2 and len(tops) < 2:
+    term, others, product = found
+    value = at_once(again(question, term))
+    if value is not None:
+        before = tuple(Shown("equal", again(question, o), ZERO, why(again(question, o), ZERO)) for o in others)
+        through = ((again(question, product), say("Take out {term}, which outgrows the rest.", term=term)),)
+        reason = say("{term} tends to {large}, and the rest to {value}.", term=term, large=value, value=ONE)
+        yield Step("limit-algebra", value, reason, before=before, through=through)
+
+
+def _absolutes(body: Node, question: Question) -> Iterator[_Rewriting]:
+    """|x| as x or -x, where the limit is from one side."""
+    node = node_of(question)
+    if len(sides(node)) > 1:
         return
-    new = divide(add(*(tidy(divide(t, highest)) for t in tops)), add(*(tidy(divide(t, highest)) for t in bottoms)))
-    yield new, say("Divide above and below by {highest}.", highest=highest)
+    for bars in dict.fromkeys(p for p in walk(body) if isinstance(p, Absolute)):
+        near = sign_near(bars.argument, node.variable, node.point, sides(node)[0])
+        if near:
+            plain = bars.argument if near > 0 else tidy(negate(bars.argument))
+            new = tidy(replace(body, bars, plain))
+            yield _Rewriting(new, say("On this side {bars} = {plain}.", bars=bars, plain=plain))
 
 
 TECHNIQUE = Technique(
@@ -97,7 +217,11 @@ TECHNIQUE = Technique(
         Example(r"\lim_{x \to 5} \frac{x^2 - 25}{x - 5}"),
         Example(r"\lim_{x \to 16} \frac{x - 16}{\sqrt{x} - 4}"),
         Example(r"\lim_{x \to \infty} \frac{3x^2 + 1}{x^2 - x}"),
+        Example(r"\lim_{x \to -\infty} \frac{4x}{\sqrt{x^2 - 1}}"),
+        Example(r"\lim_{x \to \infty} \frac{2e^x + 1}{e^x - 3}"),
+        Example(r"\lim_{x \to 0^-} \frac{|x|}{x}"),
         Example(r"\lim_{x \to 0} \frac{\sin x}{x}", applies=False),
+        Example(r"\lim_{x \to 2} (x^2 - 3x)", applies=False),
     ),
     explains="The factor that makes the form indeterminate is cancelled.",
 )

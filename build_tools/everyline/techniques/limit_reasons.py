@@ -10,7 +10,7 @@ from ..algebra.limits import DEEPEST, tends
 from ..algebra.numbers import INFINITY, infinite, number_of, sign
 from ..algebra.terms import Exponent, Term, term_of
 from ..algebra.tidy import join, tidy
-from ..notation.build import ONE, ZERO, add, divide, names, negate, number, substitute
+from ..notation.build import ONE, ZERO, add, contains, divide, names, negate, number, replace, substitute, walk
 from ..notation.message import Message, say
 from ..notation.tree import Call, Limit, Name, Negative, Node, Quotient, Sum
 from .brackets import plain_at
@@ -25,6 +25,9 @@ def why(limit: Limit, value: Node) -> Message:
         return why(Limit(body.argument, x, limit.point, limit.side), tidy(Negative(value)))
     if not infinite(limit.point) and plain_at(body, x, limit.point):
         return say("The function is continuous there: put the point in.")
+    small = _vanishing_inside(body, limit) if infinite(limit.point) and not infinite(value) else None
+    if small is not None:
+        return small
     constant, rest = split_constant(body, x)
     if constant != ONE and rest not in (body, ONE):
         turned = infinite(value) and sign(constant) < 0
@@ -73,7 +76,7 @@ def _of_sum(body: Sum, limit: Limit) -> Message | None:
 
 def _vanishing(terms: list[Node], limit: Limit) -> Message | None:
     """What is said where all the terms tend to zero."""
-    plain = [t.argument if isinstance(t, Negative) else t for t in terms]
+    plain = list(dict.fromkeys(t.argument if isinstance(t, Negative) else t for t in terms))
     if not plain or any(_at(t, limit, DEEPEST) != ZERO for t in plain):
         return None
     if len(plain) == 1:
@@ -81,6 +84,16 @@ def _vanishing(terms: list[Node], limit: Limit) -> Message | None:
     if len(plain) == 2:
         return say("{first} and {second} tend to 0.", first=plain[0], second=plain[1])
     return say("{first}, {second} and their like tend to 0.", first=plain[0], second=plain[1])
+
+
+def _vanishing_inside(body: Node, limit: Limit) -> Message | None:
+    """What vanishes in the sums of an expression that has the variable nowhere else: (3 + 2/x)/√(1 - 1/x²)."""
+    sums = [p for p in walk(body) if isinstance(p, Sum)]
+    small = [t for s in sums for t in s.terms if limit.variable in names(t) and not contains(t, Sum)]
+    frozen = body
+    for term in small:
+        frozen = replace(frozen, term, ONE)
+    return None if limit.variable in names(frozen) else _vanishing(list(dict.fromkeys(small)), limit)
 
 
 def _of_product(body: Node, limit: Limit, value: Node) -> Message | None:
@@ -96,7 +109,12 @@ def _of_product(body: Node, limit: Limit, value: Node) -> Message | None:
         exponent = term.powers[0][1]
         found = None if isinstance(exponent, Fraction) else _at(exponent, limit)
         return None if found is None else say("The exponent tends to {value}.", value=found)
-    if large and infinite(value) and len(term.powers) == 1:
+    if large and infinite(value) and len(term.powers) > len(large):
+        rest = _at(join(term.without(*(b for b, _ in large))), limit)
+        grows = join(Term(Fraction(1), tuple(large)))
+        return None if rest is None else say("{term} tends to {large}, and the rest to {value}.",
+                                             term=grows, large=_at(grows, limit) or value, value=rest)  # fmt: skip
+    if large and infinite(value):
         plain = join(Term(Fraction(1), term.powers))
         up = sign(value) * term.coefficient > 0
         return say("{term} grows without bound.", term=plain) if up else say("{term} falls without bound.", term=plain)
@@ -146,20 +164,20 @@ def _of_quotient(body: Quotient, limit: Limit, value: Node) -> Message | None:
     if infinite(bottom):
         return say("The denominator {bottom} grows without bound.", bottom=body.bottom)
     if sign(bottom) == 0 and infinite(value):
-        return _near_zero(body.bottom, limit)
-    if not infinite(top):
-        parts = [t for part in (body.top, body.bottom) for t in (part.terms if isinstance(part, Sum) else (part,))]
-        moving = [t for t in parts if limit.variable in names(t)]
-        return _vanishing(moving, limit) or say("Above it tends to {top}, below to {bottom}.", top=top, bottom=bottom)
+        return _near_zero(body.bottom, limit, None if limit.variable not in names(body.top) else top)
     return say("Above it tends to {top}, below to {bottom}.", top=top, bottom=bottom)
 
 
-def _near_zero(bottom: Node, limit: Limit) -> Message | None:
-    """What stands below tends to zero: which sign it has on the way."""
+def _near_zero(bottom: Node, limit: Limit, top: Node | None = None) -> Message | None:
+    """What stands below tends to zero: which sign it has on the way, and what stands above where that moves too."""
     step = number(Fraction(-1 if limit.side == "-" else 1, 10**7))
     beside = number_of(substitute(bottom, {limit.variable: tidy(add(limit.point, step))}))
     if beside is None:
         return None
+    if top is not None and beside > 0:
+        return say("Above it tends to {top}; below, {bottom} is positive and tends to 0.", top=top, bottom=bottom)
+    if top is not None:
+        return say("Above it tends to {top}; below, {bottom} is negative and tends to 0.", top=top, bottom=bottom)
     if beside > 0:
         return say("The denominator {bottom} is positive there and tends to 0.", bottom=bottom)
     return say("The denominator {bottom} is negative there and tends to 0.", bottom=bottom)

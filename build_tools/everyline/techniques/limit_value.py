@@ -6,15 +6,17 @@ from collections.abc import Iterable, Iterator
 
 from ..algebra.numbers import infinite
 from ..algebra.tidy import tidy
+from ..notation.build import names
 from ..notation.message import say
 from ..notation.question import Question
-from ..notation.tree import DoesNotExist, Limit, Quotient
+from ..notation.tree import DoesNotExist, Limit, Power, Quotient
 from .base import Example, Shown, Step, Technique
+from .brackets import plain_at
 from .limit_reasons import why
 from .limiting import at_once, both, node_of
 
-#: What reading off costs more where a line of algebra shows the value.
-FAR = 3.0
+#: What reading off costs more where a line of algebra shows the value: so much that it is no second method beside it.
+FAR = 12.0
 
 
 def propose(question: Question) -> Iterable[Step]:
@@ -43,8 +45,10 @@ def _sides(node: Limit) -> Iterator[Shown]:
 
 
 def _against(node: Limit) -> bool:
-    """Whether something that grows stands over something that grows: the division by the highest power is worth writing."""
+    """Whether there is more to write than the value: growth over growth is divided by the highest power, f^g is e^(g ln f)."""
     body = tidy(node.body)
+    if isinstance(body, Power) and node.variable in names(body.base) and node.variable in names(body.exponent):
+        return infinite(node.point) or not plain_at(body, node.variable, node.point)
     if not infinite(node.point) or not isinstance(body, Quotient):
         return False
     ends = [both(Limit(part, node.variable, node.point, "")) for part in (body.top, body.bottom)]

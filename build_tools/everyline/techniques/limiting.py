@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..algebra.limits import DEEPEST, tends
 from ..algebra.numbers import INFINITY, MINUS, infinite
 from ..algebra.tidy import tidy
-from ..notation.build import rebuild
+from ..notation.build import names, rebuild
 from ..notation.question import Question
 from ..notation.tree import DoesNotExist, Limit, Node
 
@@ -64,6 +64,11 @@ def _extended(node: Node) -> Node | None:
     if isinstance(node, Power) and node.base == E:
         return INFINITY if node.exponent == INFINITY else ZERO if node.exponent == MINUS else None
     return None
+
+
+def left_open(question: Question, body: Node) -> Node:
+    """The same limit of another expression; of a number it is that number."""
+    return again(question, body) if question.variable in names(body) else tidy(body)
 
 
 def again(question: Question, body: Node) -> Limit:

@@ -35,7 +35,7 @@ def propose(question: Question) -> Iterable[Step]:
     if value is not None and not infinite(value) and sign(value) == 0:
         bound = rest if nonnegative(rest) else Absolute(rest)
         limit = Shown("equal", again(question, bound), ZERO, say("The bound tends to zero."))
-        reason = say("Its size is at most {bound}, which tends to zero: it is squeezed to zero.", bound=bound)
+        reason = say("{wave} stays between -1 and 1, so the size is at most {bound}: squeezed to zero.", wave=waves[0], bound=bound)
         yield Step("squeeze", ZERO, reason, before=(limit,))
 
 
