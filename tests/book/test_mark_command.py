@@ -72,6 +72,60 @@ def test_what_an_earlier_run_wrote_is_not_written_over(plant, monkeypatch: pytes
     assert "right" in (root / "class-marked.csv").read_text("utf-8-sig")
 
 
+GERMAN = BOOK.replace("title: A small book", "title: Ein Buch\n    language: de")
+HANDED = """\
+Student,Number,Answer,Working
+Ada,1,5 sin 5x + C,
+Bo,1,sin(5x)/5,
+Cy,1,what is this,
+Di,9,x,
+Eve,2,4x^3 + C,= 4x^3 + C
+Flo,2,,= 4x^2 + C
+Gil,2,3x^3,
+Hal,1,01-Feb,
+"""
+#: Words that a German text has not.
+ENGLISH = re.compile(r"\b(?:the|of|and|is|not|line|row|answers?|students?|wrong|right|could|read|written|slips?|missing)\b", re.IGNORECASE)
+
+
+def test_a_class_is_marked_in_the_language_of_its_book(plant, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:  # type: ignore[no-untyped-def]
+    root: Path = plant(GERMAN)
+    (root / "class.csv").write_text(HANDED)
+    monkeypatch.chdir(root)
+    assert main(["mark", "powers", "class.csv", "--workers", "1"]) == 0
+    said = capsys.readouterr().out
+    wanted = [
+        "8 Antworten von 8 Personen",
+        "Fehler, die häufigsten zuerst:",
+        "Zeile 4: Cy, what is this: war nicht zu lesen",
+        "Geschrieben: ",
+    ]
+    assert [part for part in wanted if part not in said] == []
+    columns, *rows = csv.reader((root / "class-marked.csv").read_text("utf-8-sig").splitlines())
+    assert columns == ["Student", "Number", "Answer", "Mark", "Slip", "What was found", "Working", "First wrong line"], "stable"
+    assert [row[3] for row in rows] == [
+        "falsch",
+        "richtig",
+        *2 * ["war nicht zu lesen"],
+        "richtig",
+        "falsch",
+        "falsch",
+        "war nicht zu lesen",
+    ]
+    assert rows[1][5] == "die Integrationskonstante fehlt"
+    assert rows[3][5] == "das Blatt hat keine Aufgabe 9"
+    assert rows[4][6] == "die Zeile folgt"
+    assert rows[5][6].startswith("Zeile 1 folgt nicht: falsch bei x = 2: davor ")
+    assert "der Integrand ist" in rows[6][5]
+    assert "sieht wie ein Datum aus" in rows[7][5]
+    # Why a formula cannot be read is still said in English, by the reader itself.
+    ours = [cell for row in rows for cell in row[3:] if row[0] not in ("Cy", "Hal")]
+    assert [cell for cell in ours if ENGLISH.search(cell)] == []
+    picture = "".join(ElementTree.parse(root / "class-summary.svg").getroot().itertext())
+    assert "So hat die Klasse abgeschnitten" in picture
+    assert ENGLISH.findall(picture.replace("A quick wave", "")) == []
+
+
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [

@@ -19,7 +19,8 @@ from everyline.book.assembly import listed
 from everyline.book.class_marks import Answers, mark_answers, marked_table, read_answers, summary, unread
 from everyline.book.marking import NOTHING, RIGHT, UNDECIDED, UNREAD, WRONG, Handed, Mark, mark
 from everyline.book.rows import claimed_question
-from everyline.notation import Context, parse_question
+from everyline.notation import Context, parse_question, plain
+from everyline.notation.message import Message, fill
 from everyline.notation.question import Given
 from everyline.source.load import load
 from everyline.source.problem import Problem
@@ -164,7 +165,7 @@ def test_what_cannot_be_read_is_said_so_and_never_marked_wrong(marked: tuple[Ans
         assert found.mark in (UNREAD, UNDECIDED) or row.answer in ("1e999999", "9^9^9^9^9", "=1+1"), (row.answer[:40], found)
         assert found.mark != RIGHT
     said = {row.answer: found for row, found in unread(answers, marks)}
-    assert "spreadsheets make one of a fraction" in said["01-Feb"].note
+    assert "spreadsheets make one of a fraction" in said["01-Feb"].note()
 
 
 def test_the_marked_file_has_every_row_as_it_came_and_no_cell_that_a_spreadsheet_would_run(
@@ -238,12 +239,12 @@ QUESTION = parse_question(r"\int x\cos x \, dx", Given(), Context())
 def test_a_working_is_followed_to_its_first_wrong_line(working: str, line: int, result: str, said: str) -> None:
     found = mark(Handed(QUESTION, "x sin x + cos x + C", "", working))
     assert (found.line, found.mark) == (line, result), found
-    assert found.working.startswith(said)
+    assert found.worked().startswith(said)
 
 
 def test_an_answer_beside_a_working_is_what_is_marked() -> None:
     found = mark(Handed(QUESTION, "x sin x + cos x + C", "x sin x + cos x", "= x sin x - \\int sin x dx\n= 2"))
-    assert (found.mark, found.line, found.note) == (RIGHT, 2, "the constant of integration is missing")
+    assert (found.mark, found.line, found.note()) == (RIGHT, 2, "the constant of integration is missing")
 
 
 @pytest.mark.parametrize(
@@ -295,7 +296,7 @@ def _small(record: object = None) -> Asked:
 def test_a_row_finds_its_problem_by_the_record_of_the_sheet(row: tuple[str, str, str], found: str) -> None:
     sheet = _small({"A": [["one/a.md", 0], ["one/b.md", 0]], "B": [["one/b.md", 0], ["one/a.md", 0]]})
     item = sheet.find(*row)
-    assert (item if isinstance(item, str) else item.path) == found
+    assert (fill(item, plain) if isinstance(item, Message) else item.path) == found
 
 
 @pytest.mark.parametrize(

@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from ..notation import plain
+from ..notation.message import Message, say, sentence
 from ..notation.question import Question
 from ..source.problem import Conventions, Problem
 from ..source.table import plain_name
@@ -21,6 +22,7 @@ _VERSION_AND_NUMBER = re.compile(
     r"(?:version\s*)?([A-Za-z])?[\s/.,:_-]*(?:question|problem|number|no|nr|q|#)?[\s.]*(\d{1,3})[.):]?", re.IGNORECASE
 )
 
+_NO_VERSION = sentence("the row does not say which version it answers")
 #: Families (by path) as their pages ask them.
 Deal = Callable[[Sequence[str]], Mapping[str, Problem]]
 #: No number in a question is near this (see `family`): a larger one in a record did not come from us.
@@ -54,7 +56,7 @@ class Asked:
     def versions(self) -> tuple[str, ...]:
         return tuple(dict.fromkeys(item.version for item in self.items))
 
-    def find(self, problem: str, version: str, number: str) -> Item | str:
+    def find(self, problem: str, version: str, number: str) -> Item | Message:
         """The item that a row is about, or why there is none. `problem` may also be a path, a file's name, a title or a number."""
         problem, version, number = problem.strip(), version.strip(), number.strip()
         for written in (number, problem):
@@ -62,15 +64,19 @@ class Asked:
             if said is not None:
                 return self._numbered(version or said[1] or "", int(said[2]))
         if number:
-            return f"“{_cut(number)}” is not the number of a problem"
-        return self._called(problem, version) if problem else "the row does not say which problem it answers"
+            return say("“{number}” is not the number of a problem", number=_cut(number))
+        return self._called(problem, version) if problem else say("the row does not say which problem it answers")
 
-    def _numbered(self, version: str, number: int) -> Item | str:
+    def _numbered(self, version: str, number: int) -> Item | Message:
         named = self._version(version)
         if named is None:
-            return f"there is no version “{_cut(version)}”" if version else "the row does not say which version it answers"
+            return say("there is no version “{version}”", version=_cut(version)) if version else say(_NO_VERSION)
         found = next((item for item in self.items if item.version == named and item.number == number), None)
-        return found or (f"version {named}" if named else "the sheet") + f" has no problem {number}"
+        if found is not None:
+            return found
+        return say(
+            "version {version} has no problem {number}" if named else "the sheet has no problem {number}", version=named, number=number
+        )
 
     def _version(self, version: str) -> str | None:
         """A version by its name; left out, the only one."""
@@ -79,15 +85,15 @@ class Asked:
             return self.versions[0] if len(self.versions) == 1 else None
         return next((each for each in self.versions if plain_name(each) == wanted), None)
 
-    def _called(self, problem: str, version: str) -> Item | str:
+    def _called(self, problem: str, version: str) -> Item | Message:
         wanted = plain_name(problem.removesuffix(".md"))
         named = self._version(version) if version else None
         found = [item for item in self.items if wanted in _names(item) and (named is None or item.version == named)]
         if len({item.path for item in found}) > 1:
-            return f"“{_cut(problem)}” is the name of several problems"
+            return say("“{name}” is the name of several problems", name=_cut(problem))
         if len({(item.question, item.key) for item in found}) > 1:
-            return "the row does not say which version it answers"
-        return found[0] if found else f"“{_cut(problem)}” is not on the sheet"
+            return say(_NO_VERSION)
+        return found[0] if found else say("“{name}” is not on the sheet", name=_cut(problem))
 
 
 def _names(item: Item) -> set[str]:

@@ -7,10 +7,11 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from ..notation.message import Message, say
 from ..source.problem import Conventions
 from ..source.table import Table, named, read_table, value_of, write_table
 from .asked import Asked, Item
-from .marking import UNDECIDED, UNREAD, Handed, Mark, mark
+from .marking import UNDECIDED, UNREAD, Handed, Mark, Tell, mark
 from .workers import Limits, Overrun, run
 
 #: The columns of a table of answers and what people call them, the best name first.
@@ -36,7 +37,7 @@ class Row:
 
     line: int
     student: str
-    item: Item | str
+    item: Item | Message
     answer: str
     working: str
     cells: tuple[str, ...]
@@ -91,7 +92,7 @@ def read_answers(data: bytes, asked: Asked) -> Answers:
         said = {name: value_of(cells, column) for name, column in place.items()}
         item = asked.find(said["problem"], said["version"], said["number"])
         if table.overfull(cells):
-            item = "the row has more cells than there are columns: put answers with a comma in quotation marks"
+            item = say("the row has more cells than there are columns: put answers with a comma in quotation marks")
         rows.append(Row(line, said["student"], item, said["answer"], said["working"], tuple(cells[n] for n in kept)))
     return Answers(tuple(table.columns[n] for n in kept), tuple(rows), table.delimiter)
 
@@ -124,10 +125,10 @@ def mark_answers(answers: Answers, conventions: Conventions, *, workers: int = 1
 
 def _handed(row: Row, conventions: Conventions, seconds: float) -> Handed | Mark:
     item = row.item
-    if isinstance(item, str):
-        return Mark(UNREAD, item)
+    if isinstance(item, Message):
+        return Mark(UNREAD, (item,))
     if item.question is None:
-        return Mark(UNDECIDED, f"the question of {item.path} has a fault of its own: run everyline check")
+        return Mark(UNDECIDED, (say("the question of {path} has a fault of its own: run everyline check", path=item.path),))
     said = conventions
     return Handed(item.question, item.key, row.answer, row.working, said.log, said.decimal, said.constant, seconds)
 
@@ -135,21 +136,18 @@ def _handed(row: Row, conventions: Conventions, seconds: float) -> Handed | Mark
 def _or_overrun(result: Mark | Overrun) -> Mark:
     if isinstance(result, Mark):
         return result
-    return Mark(UNDECIDED, {"time": "it ran out of time", "memory": "it ran out of memory"}.get(result.what, "the checker stopped"))
+    why = {"time": say("it ran out of time"), "memory": say("it ran out of memory")}.get(result.what, say("the checker stopped"))
+    return Mark(UNDECIDED, (why,))
 
 
-def marked_table(answers: Answers, marks: Sequence[Mark]) -> bytes:
-    """The answers as they came, with what was found beside each, as a file that any spreadsheet opens."""
+def marked_table(answers: Answers, marks: Sequence[Mark], tell: Tell = str) -> bytes:
+    """The answers as they came, with what was found beside each in the language that `tell` speaks, as a file that any spreadsheet
+    opens. The columns are called the same in every language, so that a file can be marked again."""
     rows = (
-        (*row.cells, each.mark, each.title, _said(each), each.working, str(each.line or ""))
+        (*row.cells, tell(each.mark), tell(each.title), each.found(tell), each.worked(tell), str(each.line or ""))
         for row, each in zip(answers.rows, marks, strict=True)
     )
     return write_table((*answers.columns, *OURS), rows, answers.delimiter)
-
-
-def _said(found: Mark) -> str:
-    """The sentence about the slip, and after it the point at which the answer fails."""
-    return f"{found.explained} {found.note[:1].upper()}{found.note[1:]}." if found.explained and found.note else found.note
 
 
 def summary(answers: Answers, marks: Sequence[Mark], asked: Asked) -> Summary:
@@ -163,7 +161,7 @@ def summary(answers: Answers, marks: Sequence[Mark], asked: Asked) -> Summary:
         tuple((slip, titles[slip], count) for slip, count in sorted(often.items(), key=lambda pair: (-pair[1], titles[pair[0]]))),
         len({row.student for row in answers.rows if row.student}),
         len(pairs),
-        sum(isinstance(row.item, str) for row in answers.rows),
+        sum(isinstance(row.item, Message) for row in answers.rows),
     )
 
 

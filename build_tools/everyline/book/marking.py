@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from ..diagnostics import diagnose
 from ..kernel import Checked, IntegralValue, Refuted, question_claim
 from ..notation import NotationError, parse, plain
 from ..notation.build import contains
-from ..notation.message import fill
+from ..notation.message import Message, fill, say, sentence, verbatim
 from ..notation.question import Question
 from ..notation.tree import Derivative, Integral, Limit, Node
 from ..source.blocks import read_lines
@@ -20,18 +21,23 @@ from ..source.table import looks_like_a_day
 from .hand import HandFault, check_block
 from .keys import Judged, judge, key_context
 from .rows import explain
-from .words import outcome_text
+from .words import differing, outcome_said
 
-RIGHT, WRONG, UNREAD, UNDECIDED, NOTHING = "right", "wrong", "could not be read", "could not be decided", "no answer"
+#: What each mark is called in the file of marks; every language has a word for it.
+RIGHT, WRONG = sentence("right"), sentence("wrong")
+UNREAD, UNDECIDED, NOTHING = sentence("could not be read"), sentence("could not be decided"), sentence("no answer")
 MARKS = (RIGHT, WRONG, UNREAD, UNDECIDED, NOTHING)
 #: The most that is read of one cell; the longest answer of the reference tables has some 200 characters.
 MAX_ANSWER, MAX_LINES = 4_000, 60
 _SIDES = {
-    "indefinite": ("the integrand is", "the derivative of the answer is"),
-    "derivative": ("the derivative is", "the answer gives"),
-    "definite": ("the integral is", "the answer says"),
-    "limit": ("the limit is", "the answer says"),
+    "indefinite": (sentence("the integrand is"), sentence("the derivative of the answer is")),
+    "derivative": (sentence("the derivative is"), sentence("the answer gives")),
+    "definite": (sentence("the integral is"), sentence("the answer says")),
+    "limit": (sentence("the limit is"), sentence("the answer says")),
 }
+
+
+Tell = Callable[[str], str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,12 +62,30 @@ class Mark:
     """
 
     mark: str
-    note: str = ""
+    notes: tuple[Message, ...] = ()
     slip: str = ""
     title: str = ""
-    explained: str = ""
+    explained: Message | None = None
     line: int = 0
-    working: str = ""
+    working: Message | None = None
+
+    def note(self, tell: Tell = str) -> str:
+        """The notes as one text in the language that `tell` speaks, without what the mark says itself."""
+        first, *more = [fill(note, plain, tell) for note in self.notes] or [""]
+        rest = first.removeprefix(tell(UNDECIDED)).lstrip(" :") if self.mark == UNDECIDED else first
+        return "; ".join(filter(None, (rest[1:-1] if rest.startswith("(") and rest.endswith(")") else rest, *more)))
+
+    def worked(self, tell: Tell = str) -> str:
+        """What was found of the working."""
+        return "" if self.working is None else fill(self.working, plain, tell)
+
+    def found(self, tell: Tell = str) -> str:
+        """The sentence about the slip, and after it the point at which the answer fails."""
+        note = self.note(tell)
+        if self.explained is None:
+            return note
+        said = fill(self.explained, plain, tell)
+        return f"{said} {note[:1].upper()}{note[1:]}." if note else said
 
 
 def mark(handed: Handed) -> Mark:
@@ -71,47 +95,44 @@ def mark(handed: Handed) -> Mark:
         answer = handed.answer.strip() or last
         if not answer:
             empty = not handed.working.strip()
-            return Mark(NOTHING, "" if empty else "the working does not end in an answer", line=line, working=said)
+            notes = () if empty else (say("the working does not end in an answer"),)
+            return Mark(NOTHING, notes, line=line, working=said)
         return replace(_answered(handed, answer), line=line, working=said)
     except RecursionError:
-        return Mark(UNREAD, "this is nested too deeply")
+        return Mark(UNREAD, (say("this is nested too deeply"),))
 
 
 def _answered(handed: Handed, answer: str) -> Mark:
     question = handed.question
     if len(answer) > MAX_ANSWER:
-        return Mark(UNREAD, f"this is too long: {len(answer):,} characters")
+        return Mark(UNREAD, (say("this is too long: {count} characters", count=f"{len(answer):,}"),))
     try:
         judged, how = _judged(handed, answer)
     except NotationError as error:
-        day = "it looks like a day: spreadsheets make one of a fraction such as 1/2 unless the column is set to text; "
-        return Mark(UNREAD, (day if looks_like_a_day(answer) else "") + _unreadable(error, answer))
-    notes = [how, f"read as {plain(judged.tree)}" if judged.read_as else ""]
+        day = say("it looks like a day: spreadsheets make one of a fraction such as 1/2 unless the column is set to text")
+        return Mark(UNREAD, (*((day,) if looks_like_a_day(answer) else ()), _unreadable(error, answer)))
+    notes = (*how, *((say("read as {formula}", formula=judged.tree),) if judged.read_as else ()))
     outcome = judged.outcome
     if isinstance(outcome, Refuted):
-        return replace(
-            _slip(handed, judged.tree), note=_noted(outcome_text(outcome, _SIDES[question.kind]).removeprefix("wrong: "), *notes)
-        )
+        where, what = differing(outcome, _SIDES[question.kind])
+        first = outcome_said(outcome, _SIDES[question.kind]) if where or what is None else what
+        return replace(_slip(handed, judged.tree), notes=(first, *notes))
     if not isinstance(outcome, Checked):
-        return Mark(UNDECIDED, _noted(outcome_text(outcome).removeprefix("could not be decided").strip(" :()"), *notes))
-    notes = [outcome_text(outcome) if outcome.grade != "proved" else "", *notes]
+        return Mark(UNDECIDED, (outcome_said(outcome), *notes))
+    notes = (outcome_said(outcome), *notes) if outcome.grade != "proved" else notes
     if question.kind == "indefinite" and judged.lacks_constant:
-        return Mark(WRONG if handed.constant == "error" else RIGHT, _noted("the constant of integration is missing", *notes))
-    return Mark(RIGHT, _noted(*notes))
+        return Mark(WRONG if handed.constant == "error" else RIGHT, (say("the constant of integration is missing"), *notes))
+    return Mark(RIGHT, notes)
 
 
-def _unreadable(error: NotationError, text: str) -> str:
+def _unreadable(error: NotationError, text: str) -> Message:
     """Why a text cannot be read, for somebody who can declare nothing."""
     if error.code == "undeclared":
-        return f"“{text[error.start : error.end]}” is not a letter of the question"
-    return explain(error)
+        return say("“{letter}” is not a letter of the question", letter=text[error.start : error.end])
+    return verbatim(explain(error))
 
 
-def _noted(*notes: str) -> str:
-    return "; ".join(filter(None, notes))
-
-
-def _judged(handed: Handed, answer: str) -> tuple[Judged, str]:
+def _judged(handed: Handed, answer: str) -> tuple[Judged, tuple[Message, ...]]:
     """The answer judged as the book writes numbers. Where that cannot be read, the other decimal mark is taken if it is proved right.
 
     Raises:
@@ -119,7 +140,7 @@ def _judged(handed: Handed, answer: str) -> tuple[Judged, str]:
     """
     question = handed.question
     try:
-        return judge(question, answer, key_context(question, handed.log, handed.decimal), seconds=handed.seconds), ""
+        return judge(question, answer, key_context(question, handed.log, handed.decimal), seconds=handed.seconds), ()
     except NotationError:
         other = "comma" if handed.decimal == "point" else "point"
         try:
@@ -128,7 +149,7 @@ def _judged(handed: Handed, answer: str) -> tuple[Judged, str]:
             judged = None
         if judged is None or not isinstance(judged.outcome, Checked):
             raise
-        return judged, f"read with a decimal {other}"
+        return judged, (say("read with a decimal comma" if other == "comma" else "read with a decimal point"),)
 
 
 def _slip(handed: Handed, claimed: Node) -> Mark:
@@ -143,7 +164,7 @@ def _slip(handed: Handed, claimed: Node) -> Mark:
         found = diagnose_slip(question, tidied, right=right, antiderivative=antiderivative, seconds=1.0)
     if found is None:
         return Mark(WRONG)
-    return Mark(WRONG, slip=found.slip, title=found.title, explained=fill(found.message, plain))
+    return Mark(WRONG, slip=found.slip, title=found.title, explained=found.message)
 
 
 def _known(handed: Handed) -> tuple[Node | None, Node | None]:
@@ -170,44 +191,48 @@ def lines_of(working: str) -> tuple[Text, ...]:
     )
 
 
-def _worked(handed: Handed) -> tuple[int, str, str]:
+def _worked(handed: Handed) -> tuple[int, Message | None, str]:
     """Of a working: the first line that does not follow (0: none), a sentence, and the answer that it ends in (if it does)."""
     texts = lines_of(handed.working)
     if not texts:
-        return 0, "", ""
+        return 0, None, ""
     if len(texts) > MAX_LINES or len(handed.working) > MAX_ANSWER:
-        return 0, "the working is too long to be read", ""
+        return 0, say("the working is too long to be read"), ""
     hands, faults = read_lines(texts)
     last = _last_answer(handed, hands)
     if faults:
         return _unread(faults[0], last)
     formulas = tuple(hand for hand in hands if hand.kind != "note")
     if not formulas:
-        return 0, "the working has no formula", ""
+        return 0, say("the working has no formula"), ""
     span = Span("working", texts[0].span.start, texts[-1].span.end)
     found = check_block(handed.question, Block(span, formulas), key_context(handed.question, handed.log, handed.decimal))
     if not isinstance(found, HandFault):
         count = len(texts)
-        return 0, "every line follows" if count > 1 else "the line follows", last
+        return 0, say("every line follows" if count > 1 else "the line follows"), last
     line = found.text.span.start.line
     return (line, _why(line, found, handed.question), last)
 
 
-def _unread(fault: Fault, last: str) -> tuple[int, str, str]:
+def _unread(fault: Fault, last: str) -> tuple[int, Message, str]:
     line = fault.span.start.line
-    return line, f"line {line} could not be read: {diagnose(fault).headline}", last
+    return line, say("line {line} could not be read: {why}", line=line, why=diagnose(fault).headline), last
 
 
-def _why(line: int, fault: HandFault, question: Question) -> str:
+def _why(line: int, fault: HandFault, question: Question) -> Message:
     """What is wrong with a line, and at which point."""
     if isinstance(fault.why, NotationError):
-        return f"line {line} could not be read: {_unreadable(fault.why, fault.text.value)}"
+        return say("line {line} could not be read: {why}", line=line, why=_unreadable(fault.why, fault.text.value))
     if isinstance(fault.why, Refuted):
-        start = f"line {line} does not answer the question" if fault.ends else f"line {line} does not follow"
-        return f"{start}: {outcome_text(fault.why, ('before it', 'in it'))}"
-    if fault.ends and not hasattr(fault.why, "reason"):
-        return f"line {line} is not an answer yet: {fill(fault.why, plain)}"
-    return f"line {line} could not be decided"
+        what = outcome_said(fault.why, (sentence("before it"), sentence("in it")))
+        return say(
+            "line {line} does not answer the question: {what}" if fault.ends else "line {line} does not follow: {what}",
+            line=line,
+            what=what,
+        )
+    if fault.ends and isinstance(fault.why, Message):
+        return say("line {line} is not an answer yet: {why}", line=line, why=fault.why)
+    return say("line {line} could not be decided", line=line)
 
 
 def _last_answer(handed: Handed, hands: tuple[HandLine, ...]) -> str:

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from ..kernel import Checked, Refuted, Undecided
 from ..notation import plain
-from ..notation.message import Message, fill, say, sentence
+from ..notation.message import Message, fill, say, sentence, verbatim
 from ..notation.tree import Interval, Node, Union
 
 _SHOWN_UNDECIDED = {
@@ -44,52 +44,70 @@ def undecided(outcome: Undecided) -> Message:
     return say("{what} ({detail})", what=what, detail=outcome.detail) if outcome.detail else what
 
 
-def outcome_text(outcome: Checked | Refuted | Undecided, sides: tuple[str, str] = ("the question asks for", "the key gives")) -> str:
+def agreeing(count: int, points: int) -> Message:
+    """What was found of something that agrees everywhere it was tried but is not proved."""
+    return say(
+        "agrees to {digits} digits at {points} point" if points == 1 else "agrees to {digits} digits at {points} points",
+        digits=count,
+        points=points,
+    )
+
+
+def outcome_said(
+    outcome: Checked | Refuted | Undecided,
+    sides: tuple[str, str] = (sentence("the question asks for"), sentence("the key gives")),
+) -> Message:
     """One sentence for a verdict. `sides` name the two things that differ, left first."""
     match outcome:
         case Checked(grade="proved"):
-            return "proved"
+            return say("proved")
         case Checked():
-            return digits(outcome.digits, outcome.points)
+            return agreeing(outcome.digits, outcome.points)
         case Undecided():
-            return fill(undecided(outcome), plain)
-    return _refuted_text(outcome, sides)
+            return undecided(outcome)
+    where, what = differing(outcome, sides)
+    if what is None:
+        return say("wrong at {where}", where=where) if where else say("wrong")
+    return say("wrong at {where}: {what}", where=where, what=what) if where else say("wrong: {what}", what=what)
 
 
-def _refuted_text(outcome: Refuted, sides: tuple[str, str]) -> str:
-    where = f"x = {point(outcome.witness)}" if outcome.witness is not None else outcome.place
-    variable = getattr(getattr(outcome.claim, "setting", None), "variable", "x")
-    where = where.replace("x = ", f"{variable} = ", 1) if outcome.witness is not None else where
+def outcome_text(outcome: Checked | Refuted | Undecided, sides: tuple[str, str] | None = None) -> str:
+    """The same in English."""
+    return fill(outcome_said(outcome, sides) if sides else outcome_said(outcome), plain)
+
+
+def differing(outcome: Refuted, sides: tuple[str, str]) -> tuple[str, Message | None]:
+    """Where something is wrong (empty: the sentence says it, or nobody knows) and what is wrong there."""
+    where = outcome.place
+    if outcome.witness is not None:
+        where = f"{getattr(getattr(outcome.claim, 'setting', None), 'variable', 'x')} = {point(outcome.witness)}"
     match outcome.reason:
         case "undefined":
-            return f"wrong at {where}: not defined there, although the question is"
+            return where, say("not defined there, although the question is")
         case "needs-absolute-value":
-            return f"wrong at {where}: the logarithm is not defined there; ln|…| is needed"
+            return where, say("the logarithm is not defined there; ln|…| is needed")
         case "jump":
-            return f"wrong: it jumps at {where}, so it cannot be used between limits"
+            return "", say("it jumps at {where}, so it cannot be used between limits", where=where)
         case "pole":
-            return f"wrong: the integrand is unbounded at {where}"
+            return "", say("the integrand is unbounded at {where}", where=where)
         case "diverges":
-            return f"wrong: the integral diverges ({where})" if where else "wrong: the integral diverges"
+            return "", say("the integral diverges ({where})", where=where) if where else say("the integral diverges")
     if outcome.left and not outcome.right:
-        return f"wrong: {outcome.left}"
+        gap = outcome.left.removeprefix("off by ")
+        return "", say("off by {gap}", gap=gap) if gap != outcome.left else verbatim(outcome.left)
     if outcome.left or outcome.right:
-        left, right = sides
-        return (
-            f"wrong at {where}: {left} {outcome.left}, {right} {outcome.right}"
-            if where
-            else f"wrong: {left} {outcome.left}, {right} {outcome.right}"
-        )
-    return f"wrong at {where}" if where else "wrong"
+        left, right = (Message(side) for side in sides)
+        return where, say("{left} {first}, {right} {second}", left=left, first=outcome.left, right=right, second=outcome.right)
+    return where, None
 
 
 def sides(kind: str) -> tuple[str, str]:
     """What the two compared numbers are, for each kind of question."""
     return {
-        "indefinite": ("the integrand is", "the derivative of the key is"),
-        "derivative": ("the derivative is", "the key gives"),
-        "definite": ("the integral is", "the key says"),
-        "limit": ("the limit is", "the key says"),
+        "indefinite": (sentence("the integrand is"), sentence("the derivative of the key is")),
+        "derivative": (sentence("the derivative is"), sentence("the key gives")),
+        "definite": (sentence("the integral is"), sentence("the key says")),
+        "limit": (sentence("the limit is"), sentence("the key says")),
     }[kind]
 
 

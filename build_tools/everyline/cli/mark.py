@@ -31,6 +31,7 @@ def add(commands: Commands) -> None:
 
 def run(options: argparse.Namespace) -> int:
     from ..book.class_marks import mark_answers, marked_table, read_answers, summary, unread
+    from ..language import translator
     from ..render.class_summary import as_text, picture, to_look_at
     from ..source.save import save_new, save_over
 
@@ -46,13 +47,15 @@ def run(options: argparse.Namespace) -> int:
         marks = mark_answers(answers, asked.conventions, workers=options.workers, seconds=options.seconds)
         found = summary(answers, marks, asked)
         save = save_over if options.replace else save_new
-        save(table, marked_table(answers, marks))
-        save(drawing, picture(found).encode("utf-8"))
+        tell = translator(asked.conventions.language)
+        save(table, marked_table(answers, marks, tell))
+        save(drawing, picture(found, tell).encode("utf-8"))
     except OSError as error:
         return misused(f"{error.filename or source}: {error.strerror or error}")
     except ValueError as error:
         return misused(str(error))
-    print("\n\n".join(filter(None, (as_text(found), to_look_at(unread(answers, marks)), f"Written: {table} and {drawing}"))))
+    written = tell("Written: {table} and {picture}", table=table, picture=drawing)
+    print("\n\n".join(filter(None, (as_text(found, tell), to_look_at(unread(answers, marks), tell), written))))
     return RIGHT
 
 

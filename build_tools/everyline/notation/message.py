@@ -16,6 +16,9 @@ class Message:
     values: tuple[tuple[str, Node | str | int | Message], ...] = ()
 
 
+_AS_IT_IS = "{text}"
+
+
 def say(text: str, **values: Node | str | int | Message) -> Message:
     """`say("Let {u} be the inside.", u=node)`: the way techniques and slips write a reason."""
     return Message(text, tuple(sorted(values.items())))
@@ -30,6 +33,11 @@ def fill(message: Message, show: Callable[[Node], str], translate: Callable[[str
         return show(value) if isinstance(value, Node) else str(value)
 
     return translate(message.text).format_map({name: shown(value) for name, value in message.values})
+
+
+def verbatim(text: str) -> Message:
+    """Words that no catalogue has, such as those of a person, as they are."""
+    return Message(_AS_IT_IS, (("text", text),))
 
 
 def sentence(text: str) -> str:
