@@ -26,6 +26,17 @@ def test_a_link_from_page_to_page(start: str, target: str, folders: str, files: 
     assert Addresses(False).link(start, target) == files
 
 
+@pytest.mark.parametrize(
+    ("path", "folders", "files"),
+    [("tides/index.md", "tides/", "tides/index.html"), ("sets/low.md", "sets/low/", "sets/low.html"), ("", "", "")],
+)
+def test_a_printed_address_is_written_as_the_site_writes_it(path: str, folders: str, files: str) -> None:
+    site = "https://example.org/book/"
+    assert Addresses(True).whole(path, site) == site + folders
+    assert Addresses(False).whole(path, site) == site + files
+    assert Addresses(False).whole(path, "") == ""
+
+
 def test_a_link_to_a_place_on_a_page() -> None:
     assert Here("tides/ferry.md", Addresses()).link("checked.md", "proved") == "../../checked/#proved"
 

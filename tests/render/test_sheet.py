@@ -23,8 +23,11 @@ from everyline.book import Book, build
 from everyline.book.interleave import neighbours_alike
 from everyline.book.sets import beginning
 from everyline.book.sheets import NoSheet, Sheet, make_sheet, record, selection
+from everyline.cli.books import site_of
 from everyline.notation import mathml
 from everyline.notation.tree import Node
+from everyline.render.addresses import Addresses
+from everyline.render.formula_sheet import formula_document
 from everyline.render.paper.markdown import markdown, text
 from everyline.render.paper.model import Bold, Key, Question, Tex, Title, words
 from everyline.render.paper.pdf import pdf, pictures
@@ -116,6 +119,30 @@ def test_a_sheet_has_name_and_date_numbers_room_licence_and_address(book: Book, 
     assert rooms == sorted(rooms[:10]) + rooms[10:]
     assert set(rooms) == {32, 50, 72}
     assert {block.room for block in document(sheet, book, room=9).blocks if isinstance(block, Question)} == {9}
+
+
+def test_every_printed_address_is_that_of_the_site_also_where_its_pages_end_in_html(book: Book, sheet: Sheet) -> None:
+    disk = Addresses(False)
+    for made in (document(sheet, book, addresses=disk), key_document(sheet, book, addresses=disk)):
+        assert made.address == "https://example.org/book/parts/index.html"
+        assert "https://example.org/book/parts/index.html" in source(made)
+    assert formula_document(book, disk).address == "https://example.org/book/formulas.html"
+
+
+@pytest.mark.parametrize(
+    ("settings", "said"),
+    [
+        ("use_directory_urls: false\nsite_url: 'https://example.org/book'\n", ("https://example.org/book/", False)),
+        ("site_url: https://example.org/  # soon\nplugins:\n  - search\n", ("https://example.org/", True)),
+        ("#site_url: https://example.org/\n", ("", True)),
+        (None, ("", True)),
+    ],
+)
+def test_the_command_asks_the_sites_settings(tmp_path: Path, settings: str | None, said: tuple[str, bool]) -> None:
+    (tmp_path / "content").mkdir()
+    if settings is not None:
+        (tmp_path / "mkdocs.yml").write_text(settings, "utf-8")
+    assert site_of(tmp_path / "content") == said
 
 
 def test_keys_are_behind_or_apart_or_nowhere(book: Book, sheet: Sheet) -> None:

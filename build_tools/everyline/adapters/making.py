@@ -10,6 +10,7 @@ from typing import Any
 from ..book import Book, read_and_build
 from ..book.memory import open_memory
 from ..book.release import published, today
+from ..render.addresses import Addresses
 from ..render.assets import Asset, assets
 from ..render.handouts import handouts
 from ..render.repository import Repository
@@ -73,5 +74,5 @@ def make(wanted: Wanted, previous: Found | None, *, faulty: bool) -> Found:
         memory=memory,
         previous=previous.site if previous else None,
     )
-    beside = (*assets(wanted.cache / "font", book.conventions.language), *handouts(shown, made.worksheets, wanted.cache / "sheets"))
-    return Found(book, made, beside)
+    printed = handouts(shown, made.worksheets, wanted.cache / "sheets", Addresses(wanted.folders))
+    return Found(book, made, (*assets(wanted.cache / "font", book.conventions.language), *printed))

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from pathlib import Path
+
+_SETTING = re.compile(r"^(site_url|use_directory_urls):[ \t]*([^\s#]+)", re.MULTILINE)
 
 
 def book_of(paths: Sequence[Path]) -> tuple[Path, list[str] | None]:
@@ -34,6 +37,17 @@ def _root_of(path: Path) -> Path:
         if (above / "book.yml").is_file():
             return above
     return folder.parent if (folder / "index.md").is_file() and any(folder.parent.glob("*/index.md")) and path.is_file() else folder
+
+
+def site_of(folder: Path) -> tuple[str, bool]:
+    """Where the site of the book in a folder will be (empty: not said), and whether its addresses end in `/`: as its settings say.
+
+    Only these two lines are read: the file is the site generator's, which may not be there.
+    """
+    settings = next((file for above in folder.resolve().parents if (file := above / "mkdocs.yml").is_file()), None)
+    said = dict(_SETTING.findall(settings.read_text(encoding="utf-8", errors="replace"))) if settings else {}
+    address = said.get("site_url", "").strip("\"'").rstrip("/")
+    return (f"{address}/" if address else ""), said.get("use_directory_urls", "true").lower() != "false"
 
 
 def language_of(folder: Path) -> str:

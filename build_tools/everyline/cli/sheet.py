@@ -7,9 +7,11 @@ import os
 import re
 import sys
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from .books import site_of
 from .shared import RIGHT, WRONG, Commands, count, misused
 
 if TYPE_CHECKING:
@@ -36,6 +38,7 @@ def add(commands: Commands) -> None:
 
 def run(options: argparse.Namespace) -> int:
     from ..book.sheets import NoSheet, make_sheet, record, selection
+    from ..render.addresses import Addresses
     from ..render.paper.written import written
     from ..render.sheet import document, key_document
     from ..source.save import save_over
@@ -53,9 +56,11 @@ def run(options: argparse.Namespace) -> int:
     except OSError as error:
         return misused(f"{error.filename or options.book}: {error.strerror or error}")
     behind = "none" if options.apart else options.key
-    pages = {"": document(made, book, key=behind, room=options.room)}
+    address, folders = site_of(Path(options.book))
+    book = replace(book, conventions=replace(book.conventions, address=book.conventions.address or address))
+    pages = {"": document(made, book, key=behind, room=options.room, addresses=Addresses(folders))}
     if options.apart and options.key != "none":
-        pages["-key"] = key_document(made, book, key=options.key)
+        pages["-key"] = key_document(made, book, key=options.key, addresses=Addresses(folders))
     try:
         bytes_of = {end: written(page, options.format, options.paper) for end, page in pages.items()}
     except ValueError as error:

@@ -29,6 +29,10 @@ class Addresses:
             return (f"{folder}/" if folder else "") if self.folders else posixpath.join(folder, "index.html")
         return f"{stem}/" if self.folders else f"{stem}.html"
 
+    def whole(self, path: str, site: str) -> str:
+        """The address of a page with that of the site before it; empty where the site has none, the site's own without a page."""
+        return site + (self.of(path) if path else "") if site else ""
+
     def link(self, start: str, target: str, place: str = "") -> str:
         """The address of the page `target` as written on the page `start`; `place` is an id on it."""
         here = self.of(start)

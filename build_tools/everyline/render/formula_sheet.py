@@ -45,14 +45,14 @@ def _condition(said: str) -> str:
     return element("span", said, class_="ev-quiet") if said else ""
 
 
-def formula_document(book: Book) -> Document:
+def formula_document(book: Book, addresses: Addresses | None = None) -> Document:
     """The sheet for paper."""
     tell = translator(book.conventions.language)
     blocks: list[Block] = [Title(tell(TITLE), (tell(_SAID),))]
     for section in formula_sheet():
         blocks += [Heading((tell(section.title),)), Formulas(_rows(section, tell))]
     said = (book.conventions.title, edition(book), book.conventions.license)
-    address = f"{book.conventions.address}formulas/" if book.conventions.address else ""
+    address = (addresses or Addresses()).whole(FORMULAS, book.conventions.address)
     return Document(tell(TITLE), tuple(blocks), " · ".join(filter(None, said)), address, book.conventions.language)
 
 

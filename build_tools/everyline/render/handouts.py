@@ -9,7 +9,7 @@ from pathlib import Path
 
 from ..book.data import Book
 from ..book.worksheets import Worksheet
-from .addresses import Here
+from .addresses import Addresses, Here
 from .assets import Asset
 from .formula_sheet import FILE, formula_document
 from .markup import element, escape
@@ -30,13 +30,13 @@ def links(page: str, made: tuple[Worksheet, ...], here: Here) -> str:
     return element("h2", here.tell("On paper")) + element("ul", *rows, class_="ev-handouts") if rows else ""
 
 
-def handouts(book: Book, made: tuple[Worksheet, ...], cache: Path) -> Iterator[Asset]:
+def handouts(book: Book, made: tuple[Worksheet, ...], cache: Path, addresses: Addresses) -> Iterator[Asset]:
     """Every PDF of the site; those whose content did not change are taken from the folder `cache`."""
-    yield Asset(FILE, _kept(formula_document(book), cache))
+    yield Asset(FILE, _kept(formula_document(book, addresses), cache))
     for each in made:
-        yield Asset(f"{each.file}.pdf", _kept(document(each.sheet, book), cache))
+        yield Asset(f"{each.file}.pdf", _kept(document(each.sheet, book, addresses=addresses), cache))
         if each.keyed:
-            yield Asset(f"{each.file}-key.pdf", _kept(key_document(each.sheet, book, key="full"), cache))
+            yield Asset(f"{each.file}-key.pdf", _kept(key_document(each.sheet, book, key="full", addresses=addresses), cache))
 
 
 def _kept(page: Document, cache: Path) -> bytes:

@@ -13,6 +13,7 @@ from ..notation.build import names
 from ..notation.message import sentence
 from ..notation.question import Question as Asked
 from ..notation.tree import Inequality, Infinity, Interval, Name, Negative, Node, Region
+from .addresses import Addresses
 from .errata import edition
 from .markup import bare
 from .paper.model import Block, Document, Key, Maths, Question, Title, Words, WorkedLine, Working, filled, words_of
@@ -26,30 +27,27 @@ AUTHORS_OWN = sentence("As the author writes it")
 Tell = Callable[[str], str]
 
 
-def document(sheet: Sheet, book: Book, *, key: str = "none", room: int | None = None) -> Document:
+def document(sheet: Sheet, book: Book, *, key: str = "none", room: int | None = None, addresses: Addresses | None = None) -> Document:
     """The sheet with its keys behind: `none`, `short` (answers) or `full` (worked solutions too).
 
-    `room` is what is left free below every question, in millimetres; None: as much as its level wants.
+    `room` is what is left free below every question, in millimetres; None: as much as its level wants. `addresses` is how the site
+    writes the address that is printed.
     """
     tell = translator(book.conventions.language)
     blocks = [block for version in sheet.versions for block in _questions(version, sheet, room, tell)]
-    return _document(sheet, book, tuple(blocks) + (key_blocks(sheet, key, tell) if key != "none" else ()))
+    return _document(sheet, book, tuple(blocks) + (key_blocks(sheet, key, tell) if key != "none" else ()), addresses or Addresses())
 
 
-def key_document(sheet: Sheet, book: Book, *, key: str = "short") -> Document:
+def key_document(sheet: Sheet, book: Book, *, key: str = "short", addresses: Addresses | None = None) -> Document:
     """The keys alone, each question with its answer."""
-    return _document(sheet, book, key_blocks(sheet, key, translator(book.conventions.language), questions=True))
+    blocks = key_blocks(sheet, key, translator(book.conventions.language), questions=True)
+    return _document(sheet, book, blocks, addresses or Addresses())
 
 
-def _document(sheet: Sheet, book: Book, blocks: tuple[Block, ...]) -> Document:
+def _document(sheet: Sheet, book: Book, blocks: tuple[Block, ...], addresses: Addresses) -> Document:
     said = (book.conventions.title, edition(book), book.conventions.license)
-    address = book.conventions.address + page_address(sheet.path) if book.conventions.address else ""
+    address = addresses.whole(sheet.path, book.conventions.address)
     return Document(bare(sheet.title), blocks, " · ".join(filter(None, said)), address, book.conventions.language)
-
-
-def page_address(path: str) -> str:
-    """The address of a page below the site's own."""
-    return path.removesuffix("index.md").removesuffix(".md") + ("/" if path and not path.endswith("index.md") else "")
 
 
 def _questions(version: Version, sheet: Sheet, room: int | None, tell: Tell) -> list[Block]:
