@@ -131,8 +131,9 @@ def _stepped(question: Question, step: Step, one: Finder, primitive: Node | None
     writer.bindings = step.bindings
     plan = Plan(asked, step, (), 0.0)
     setting = Setting(question.variable, None, question.given, step.bindings)
-    checked = proved(value_claim(node, step.result, setting, primitive))
-    lines = [*(writer.prepare(shown, plan) for shown in step.before), Line("equal", step.result, step.reason, checked)]
+    lines = [writer.prepare(shown, plan) for shown in step.before]
+    for shown, reason in (*step.through, (step.result, step.reason)):
+        lines.append(Line("equal", shown, reason, proved(value_claim(node, shown, setting, primitive))))
     if closed(step.result):
         return Valued(tuple(lines), step.result, (), 0.0)
     solved: dict[Integral, Route] = {}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..algebra.terms import term_of
 from ..algebra.tidy import tidy
-from ..notation.build import add, contains, negate, replace, substitute
+from ..notation.build import add, contains, names, negate, replace, substitute
 from ..notation.tree import Derivative, Integral, Limit, Negative, Node, Sum
 from .search import Plan, open_parts
 
@@ -19,6 +19,15 @@ def value(plan: Plan) -> Node:
     for part in plan.parts:
         result = put(result, part.question.node, value(part))
     return returned(result, plan)
+
+
+def in_single_angles(node: Node, plan: Plan) -> Node:
+    """An expression in an angle's multiples written in the angle itself: what `back` replaces by something that still has the letter."""
+    letters = {name for name, _ in plan.step.bindings}
+    for old, new in plan.step.back:
+        if letters & names(new):
+            node = replace(node, old, new)
+    return tidy(node)
 
 
 def returned(node: Node, plan: Plan) -> Node:

@@ -14,7 +14,7 @@ from ..techniques import Shown
 from ..techniques.limiting import settled
 from .budget import judged
 from .finishing import finished
-from .putting import closed, put, returned, value
+from .putting import closed, in_single_angles, put, returned, value
 from .route import Line
 from .search import Plan, open_parts
 from .steps import line_claim
@@ -135,6 +135,9 @@ class Writer:
         self.line(put(before, here, plan.step.result), plan.step.reason, detail)
         self.parts(list(plan.parts))
         if plan.step.bindings:
+            letter = Name(plan.step.bindings[0][0])
+            doubled = say("Use the double-angle formulas, for the triangle has only {angle}.", angle=letter)
+            self.line(in_single_angles(self.shown, plan), doubled)
             self.line(returned(self.shown, plan), _back(plan))
         self.bindings = outer
 

@@ -118,11 +118,12 @@ def fenced(inside: Layout, opening: str = "(", closing: str = ")") -> Layout:
 @singledispatch
 def layout(node: Node) -> Layout:
     """A tree laid out in two dimensions; what has only one (numbers, letters, intervals) is as in plain text."""
-    return Layout((_letters(plain(node)),))
+    return Layout((letters(plain(node)),))
 
 
-def _letters(text: str) -> str:
-    return {"pi": "π", "infinity": "∞", **GREEK}.get(text, text.replace("infinity", "∞"))
+def letters(text: str) -> str:
+    """A name as it is written: Greek letters and the sign for infinity where they are meant."""
+    return {"pi": "π", "infinity": "∞", "sqrt": "√", **GREEK}.get(text, text.replace("infinity", "∞"))
 
 
 def _inside(node: Node, brackets: bool) -> Layout:
@@ -237,7 +238,7 @@ def _(node: Integral) -> Layout:
     sign = _bracket("∫", body)
     if node.lower is not None and node.upper is not None:
         sign = _with_limits(sign, _small(node.lower), _small(node.upper))
-    return row(sign, " ", body, f" d{_letters(node.variable)}")
+    return row(sign, " ", body, f" d{letters(node.variable)}")
 
 
 def _with_limits(sign: Layout, lower: Layout, upper: Layout) -> Layout:
@@ -252,7 +253,7 @@ def _with_limits(sign: Layout, lower: Layout, upper: Layout) -> Layout:
 @layout.register
 def _(node: Derivative) -> Layout:
     up = _power(Layout(("d",)), number(node.order)) if node.order > 1 else Layout(("d",))
-    variable = row("d", _letters(node.variable))
+    variable = row("d", letters(node.variable))
     below = _power(variable, number(node.order)) if node.order > 1 else variable
     function = quick_derivative(node)
     if function is not None:
@@ -262,7 +263,7 @@ def _(node: Derivative) -> Layout:
 
 @layout.register
 def _(node: Limit) -> Layout:
-    under = row(_letters(node.variable), " → ", _small(node.point), node.side and {"+": "⁺", "-": "⁻"}[node.side])
+    under = row(letters(node.variable), " → ", _small(node.point), node.side and {"+": "⁺", "-": "⁻"}[node.side])
     width = max(3, under.width)
     sign = Layout(("lim".center(width), *under.padded(width)), 0)
     return row(sign, " ", _inside(node.body, not is_bare_in_limit(node.body)))
@@ -270,7 +271,7 @@ def _(node: Limit) -> Layout:
 
 @layout.register
 def _(node: Evaluation) -> Layout:
-    head = "" if names(node.body) == {node.variable} else f"{_letters(node.variable)} = "
+    head = "" if names(node.body) == {node.variable} else f"{letters(node.variable)} = "
     body = fenced(layout(node.body), "[", "]")
     return _with_limits(body, row(head, _small(node.lower)), _small(node.upper))
 

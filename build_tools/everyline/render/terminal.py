@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Callable
 
 from ..derive.route import Attempt, Derivation, Line, Route
 from ..notation import plain, speech, spoken
 from ..notation.build import ONE
-from ..notation.layout import Layout, before_differential, layout, row
+from ..notation.layout import Layout, before_differential, layout, letters, row
 from ..notation.message import fill
 from ..notation.tree import Diverges, DoesNotExist, Name, Node
 from ..techniques import catalogue
@@ -37,9 +38,9 @@ def worked(found: Derivation, *, everything: bool = False, width: int = 100, tel
 
 
 def inline(node: Node) -> str:
-    """A formula in a sentence: laid out where that takes one row, else in plain text."""
+    """A formula in a sentence: laid out where that takes one row, else in plain text with the letters and signs of mathematics."""
     laid = layout(node)
-    return str(laid) if len(laid.rows) == 1 else plain(node)
+    return str(laid) if len(laid.rows) == 1 else re.sub(r"[a-z]+", lambda word: letters(word[0]), plain(node))
 
 
 def _route(route: Route, number: int, width: int, tell: Tell) -> str:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from ..algebra.numbers import infinite, sign
 from ..algebra.tidy import tidy
-from ..notation.build import add, names, negate, substitute, subtract
+from ..notation.build import names, substitute, subtract
 from ..notation.tree import (
     Absolute,
     Call,
@@ -14,6 +14,7 @@ from ..notation.tree import (
     Integral,
     Limit,
     Name,
+    Negative,
     Node,
     Number,
     Power,
@@ -51,7 +52,9 @@ def bracket(node: Integral, primitive: Node) -> Bracket:
     bottom, bottom_limit = _end(node, primitive, low, "-" if back else "+")
     limits = tuple(end for end in (top_limit, bottom_limit) if end is not None)
     if len(limits) != 1:
-        opened = add(top, negate(bottom)) if not isinstance(bottom, Sum) else subtract(top, bottom)
+        # Two whole sums in brackets, as on a board: a sign lost between F(b) and F(a) is the commonest slip.
+        whole = isinstance(bottom, Sum) and not limits
+        opened = Sum((top, Negative(bottom))) if whole else subtract(top, bottom)
         return Bracket(opened if limits else Evaluation(primitive, x, low, high), opened, limits)
     letter = next(c for c in "bctsrk" if c not in names(primitive) | {x} | names(low) | names(high))
     moving = Name(letter)

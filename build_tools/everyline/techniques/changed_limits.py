@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from ..algebra.limits import tends
 from ..algebra.numbers import infinite
 from ..algebra.tidy import tidy
-from ..notation.build import ONE, names, replace, substitute, walk
+from ..notation.build import ONE, names, rebuild, replace, substitute, walk
 from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import Integral, Limit, Name, Node
@@ -56,7 +56,18 @@ def _moved(node: Integral, step: Step) -> Step | None:
     )
     result = inner if step.result == parts[0] else tidy(replace(step.result, parts[0], inner))
     reason = say("Everything is written in {name}, the limits too.", name=Name(name))
-    return Step("changed-limits", result, reason, step.bindings, (*step.before, *limits), extra_cost=step.extra_cost)
+    before, cost = (*step.before, *limits), step.extra_cost
+    if not step.through:
+        return Step("changed-limits", result, reason, step.bindings, before, extra_cost=cost)
+    through = ((_between(step.through[0][0], name, low, high), reason),)
+    return Step("changed-limits", result, step.reason, step.bindings, before, extra_cost=cost, through=through)
+
+
+def _between(node: Node, name: str, low: Node, high: Node) -> Node:
+    """The same with limits on its integral in the new letter."""
+    if isinstance(node, Integral) and node.variable == name:
+        return Integral(node.integrand, name, low, high)
+    return rebuild(node, lambda part: _between(part, name, low, high))
 
 
 def _end(inside: Node, variable: str, end: Node, side: int) -> Node | None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ..algebra.poly import rational_function
-from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import Sum
 from .asking import constant_and_rest, is_rational
@@ -22,8 +21,7 @@ def propose(question: Question) -> Iterable[Step]:
     if isinstance(rest, Sum) and is_rational(rest, question.variable):
         return  # term by term
     for inner, _ in linear_insides(rest, question.variable):
-        reason = say("The inside {inside} is linear: everything can be written in it.", inside=inner)
-        step = substitution_step(question, "linear-substitution", inner, reason, 0.0 if linear_form(rest, question.variable) else 0.5)
+        step = substitution_step(question, "linear-substitution", inner, 0.0 if linear_form(rest, question.variable) else 0.5)
         if step is not None:
             yield step
 

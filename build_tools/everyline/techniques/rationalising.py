@@ -78,9 +78,11 @@ def _step(question: Question, constant: Node, rest: Node, radicand: Node, index:
     new = _in_root(rest, radicand, index, u)
     for old, simple in others.items():
         new = _swap(new, old, simple)
-    new = cancelled(tidy(multiply(substitute(new, {x: inverse}), slope)), ONE, name)
-    if x in names(new):
+    replaced = substitute(new, {x: inverse})
+    if x in names(replaced):
         return None
+    put_in = integral(multiply(tidy(replaced), slope), name, constant if constant != ONE else None)
+    new = cancelled(tidy(multiply(replaced, slope)), ONE, name)
     inside: Node = Root(radicand, index)
     outer, inner = split_constant(tidy(multiply(constant, new)), name)
     before = (
@@ -90,8 +92,8 @@ def _step(question: Question, constant: Node, rest: Node, radicand: Node, index:
     )
     region = Interval(ZERO, Infinity()) if index % 2 == 0 else None
     result = integral(inner, name, outer if outer != ONE else None)
-    reason = say("With the root as the new variable no root is left.")
-    return Step("rationalising", result, reason, ((name, inside),), before, region=region)
+    through = ((put_in, say("With the root as the new variable no root is left.")),)
+    return Step("rationalising", result, say("Simplify."), ((name, inside),), before, region=region, through=through)
 
 
 def _in_root(node: Node, radicand: Node, index: int, u: Name) -> Node:

@@ -10,7 +10,6 @@ from ..algebra.poly import linear
 from ..algebra.terms import Term, term_of
 from ..algebra.tidy import join, tidy
 from ..notation.build import number, power, size, walk
-from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import Absolute, Call, Constant, Name, Node, Power, Product, Quotient, Root, Sum
 from .asking import depends, insides, integrand
@@ -37,7 +36,7 @@ def candidates(question: Question) -> Iterator[tuple[Node, float]]:
     for inner in _hidden(body, x):
         if inner not in seen:
             seen.add(inner)
-            listed.append((0.6, len(listed), inner))
+            listed.append((4.0 if isinstance(inner, Quotient) else 0.6, len(listed), inner))
     for reach, _, inner in sorted(listed)[:MOST]:
         yield inner, reach
 
@@ -67,8 +66,10 @@ def _exponential(node: Node, variable: str) -> bool:
 def _reach(inner: Node, variable: str) -> float:
     """A power, root or reciprocal as u is an unnatural choice where its own inside would do."""
     match inner:
-        case Root() | Quotient():
+        case Root():
             return 2.5
+        case Quotient():
+            return 4.0
         case Power(base=base, exponent=exponent):
             if isinstance(base, Constant) and depends(exponent, variable):
                 return 0.3 if linear(exponent, variable) is not None else 2.5
@@ -77,6 +78,8 @@ def _reach(inner: Node, variable: str) -> float:
             return 0.8
         case Absolute():
             return 4.0
+        case Call(function="sec" | "csc", argument=Name()):
+            return 0.7  # its derivative is two functions: the tangent's, where both fit, is one
         case Call(argument=argument):
             return 0.2 if isinstance(argument, Name) or linear(argument, variable) else 1.8
     return 0.0 if size(inner) < 14 else 0.3
@@ -84,8 +87,7 @@ def _reach(inner: Node, variable: str) -> float:
 
 def propose(question: Question) -> Iterable[Step]:
     for inner, reach in candidates(question):
-        reason = say("The derivative of {inside} stands beside it, up to a constant factor.", inside=inner)
-        step = substitution_step(question, "substitution", inner, reason, reach)
+        step = substitution_step(question, "substitution", inner, reach)
         if step is not None:
             yield step
 

@@ -100,6 +100,7 @@ def _step(question: Question, constant: Node, rest: Node, base: Node, form: Cent
     angle, back = _back(form, a, side, theta, triangle, base)
     new = _replaced(rest, base, legs, x, solved, form, line, angle, theta)
     slope = differentiate(solved, letter)
+    put_in = integral(multiply(new, slope), letter, constant if constant != ONE else None)
     outer, inner = split_constant(_ratio_free(tidy(multiply(constant, new, slope))), letter)
     relation = Shown("equal", root(base), legs, say("The identity takes the root away."))
     before = (
@@ -109,9 +110,9 @@ def _step(question: Question, constant: Node, rest: Node, base: Node, form: Cent
     )
     region = Interval(triangle.lower, triangle.upper)
     result = integral(inner, letter, outer if outer != ONE else None)
-    return Step(
-        "trigonometric-substitution", result, say("Write everything in the angle."), ((letter, angle),), before, back=back, region=region
-    )
+    through = ((put_in, say("Write everything in the angle.")),)
+    bound = ((letter, angle),)
+    return Step("trigonometric-substitution", result, say("Simplify."), bound, before, back=back, region=region, through=through)
 
 
 def _replaced(
