@@ -67,7 +67,8 @@ def test_a_differential_is_in_the_letter_of_its_integral(text: str, differential
 #: Lines that a student needs between the question and the integral in the new letter; common practice, no source.
 FOLLOWABLE = [
     (r"\int x^2e^{x^3} \, dx", "1/3*int e^u du", "The derivative of x^3 stands beside it, up to a constant factor."),
-    (r"\int x^3\sqrt{x^2+1} \, dx", "1/2*int sqrt(u)*(u - 1) du", "The derivative of x^2 + 1 stands beside it, and x^2, which is left, is u - 1."),
+    (r"\int x^3\sqrt{x^2+1} \, dx", "1/2*int sqrt(u)*(u - 1) du",
+     "The derivative of x^2 + 1 stands beside it, and x^2, which is left, is u - 1."),
     (r"\int \frac{1}{1+e^x} \, dx", "int 1/(u*(1 + u)) du", "The derivative e^x does not stand beside it: divide by it, written as u."),
     (r"\int (x+2)(x-3)^5 \, dx", "int u^5*(u + 5) du", "The inside x - 3 is linear: everything can be written in it."),
     (r"\int x(2x+1)^3 \, dx", "1/4*int u^3*(u - 1) du", "The inside 2x + 1 is linear: everything can be written in it."),
