@@ -119,10 +119,10 @@ BOOK = {
 }  # fmt: skip
 
 
-def write(folder: Path, files: dict[str, str]) -> None:
+def write(folder: Path, files: dict[str, str], settings: str = SETTINGS) -> None:
     """A book's files in `folder/content`, and the settings beside it."""
     folder.mkdir(parents=True, exist_ok=True)
-    (folder / "mkdocs.yml").write_text(SETTINGS, "utf-8")
+    (folder / "mkdocs.yml").write_text(settings, "utf-8")
     for name, text in files.items():
         path = folder / "content" / name
         path.parent.mkdir(parents=True, exist_ok=True)

@@ -60,6 +60,11 @@ class Here:
         """The words in which the page's formulas are said aloud."""
         return _said(self.addresses.language)
 
+    @property
+    def english(self) -> str | None:
+        """The `lang` of a part that stays in English, whatever the page is in (WCAG 2.2, 3.1.2); None on an English page."""
+        return None if language.spoken(self.addresses.language) == language.ENGLISH else language.ENGLISH
+
     def day(self, text: str) -> str:
         """`2027-03-01` as the language of the page writes it."""
         return language.day(text, self.addresses.language)

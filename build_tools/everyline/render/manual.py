@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from ..diagnostics import Kind, codes, kind
+from ..notation.message import sentence
 from .addresses import Here
 from .markup import element, escape, heading
 
 INDEX = "manual/index.md"
-TITLE = "What can be wrong with a file"
+TITLE = sentence("What can be wrong with a file")
 _SEVERITY = {
     "error": "An error: the book is not published until it is mended.",
     "warning": "A warning: the book is published; a strict build stops.",
@@ -24,7 +25,6 @@ def manual_body(code: str, here: Here) -> str:
     """What a code means and how to mend it, with an example before and after."""
     about = kind(code)
     parts = (
-        element("p", element("a", escape(TITLE), href=here.link(INDEX))),
         heading(escape(about.title)),
         element("p", element("code", code), ". ", _SEVERITY[about.severity]),
         element("p", escape(about.meaning)),
@@ -32,16 +32,18 @@ def manual_body(code: str, here: Here) -> str:
         _example("In the file:", about.wrong),
         _example("Mended:", about.right),
     )
-    return element("section", *parts, data_search_exclude=1)
+    back = element("p", element("a", escape(here.tell(TITLE)), href=here.link(INDEX)))
+    # The errors themselves are told in English, so the page about them is.
+    return element("section", back, element("div", *parts, lang=here.english) if here.english else "".join(parts), data_search_exclude=1)
 
 
 def index_body(here: Here) -> str:
     """All codes, each with its title."""
     rows = (
-        element("li", element("a", element("code", code), href=here.link(path_of(code))), f" {escape(kind(code).title)}")
+        element("li", element("a", element("code", code), href=here.link(path_of(code))), f" {escape(kind(code).title)}", lang=here.english)
         for code in codes()
     )
-    return element("section", heading(escape(TITLE)), element("ul", *rows), data_search_exclude=1)
+    return element("section", heading(escape(here.tell(TITLE))), element("ul", *rows), data_search_exclude=1)
 
 
 def explanation(about: Kind) -> str:

@@ -130,7 +130,8 @@ def _report(book: Book, addresses: Addresses) -> Iterator[Page]:
 
 @functools.cache
 def _manual(addresses: Addresses) -> tuple[Page, ...]:
-    index = Page(manual.INDEX, manual.TITLE, "manual", manual.index_body(Here(manual.INDEX, addresses)))
+    here = Here(manual.INDEX, addresses)
+    index = Page(here.path, here.tell(manual.TITLE), "manual", manual.index_body(here))
     paths = {code: manual.path_of(code) for code in codes()}
     return index, *(Page(path, kind(code).title, "manual", manual.manual_body(code, Here(path, addresses))) for code, path in paths.items())
 

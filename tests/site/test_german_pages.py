@@ -1,0 +1,144 @@
+"""Every page of a German book, word by word: what is seen, what is read aloud, and what the page hands to its script."""
+
+from __future__ import annotations
+
+import re
+import string
+from collections.abc import Iterator
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+from german_book import BOOK, SETTINGS
+from small_book import mkdocs, write
+
+from everyline.language import catalogue
+
+#: Attributes that a person gets to see or to hear; `data-…` are sentences that the script says.
+SAID = ("aria-label", "alt", "title", "placeholder", "content", "data-say", "data-said", "data-sure", "data-trial", "alttext", "data-title")
+VOID = {"br", "hr", "img", "input", "link", "meta", "path", "use", "rect"}
+#: The small words without which nobody writes an English sentence, and that German does not have.
+FUNCTION_WORDS = re.compile(
+    r"\b(?:the|of|and|is|are|with|where|which|every|this|that|to|your|from|be|been|it|its|for|not|on|by|here|there|what|how|you|no|yes|or"
+    r"|one|line|answer|question|problem|method)\b",
+    re.IGNORECASE,
+)
+#: What stands on pages in English for good: the theme's credit, whose licence asks for it, and the names of things.
+NAMES = ("Made with", "Material for MkDocs", "harbour-lane/hafen", "CC BY 4.0", "Python", "python-flint")
+
+
+class Words(HTMLParser):
+    """The texts of a page, each with where it was found. What is marked as English (`lang="en"`) is left out, and so are addresses."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.found: list[tuple[str, str]] = []
+        self.open: list[tuple[str, bool]] = []
+        self.language = ""
+
+    @property
+    def hidden(self) -> bool:
+        return bool(self.open) and self.open[-1][1]
+
+    def handle_starttag(self, tag: str, attributes: list[tuple[str, str | None]]) -> None:
+        given = dict(attributes)
+        if tag == "html":
+            self.language = given.get("lang") or ""
+        hidden = self.hidden or tag in ("script", "style", "annotation") or (tag != "html" and given.get("lang") == "en")
+        if tag not in VOID:
+            self.open.append((tag, hidden))
+        if not hidden and not (tag == "meta" and given.get("name") not in ("description", "author")):
+            self.found += [(name, given[name] or "") for name in SAID if given.get(name)]
+
+    def handle_startendtag(self, tag: str, attributes: list[tuple[str, str | None]]) -> None:
+        self.handle_starttag(tag, attributes)
+        if tag not in VOID:
+            self.handle_endtag(tag)
+
+    def handle_endtag(self, tag: str) -> None:
+        while self.open and self.open.pop()[0] != tag:
+            pass
+
+    def handle_data(self, data: str) -> None:
+        if data.strip() and not self.hidden:
+            self.found.append((self.open[-1][0] if self.open else "", data.strip()))
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("hafen")
+    write(folder, BOOK, SETTINGS)
+    done = mkdocs(folder, "build")
+    assert done.returncode == 0, done.stderr
+    return folder / "site"
+
+
+@pytest.fixture(scope="module")
+def read(site: Path) -> dict[str, Words]:
+    """What is said on each page of the site. A page about an error is as English as the error itself, and marked so."""
+    pages = {}
+    for file in sorted(file for file in site.rglob("*.html") if not file.match("manual/*/index.html")):
+        pages[file.relative_to(site).as_posix()] = words = Words()
+        words.feed(file.read_text("utf-8"))
+    return pages
+
+
+def pieces() -> Iterator[tuple[str, re.Pattern[str]]]:
+    """The English between the `{named}` places of every sentence of the catalogue, unless German says it too."""
+    german = "\n".join(catalogue("de").values())
+    for english in catalogue("de"):
+        for piece in (text.strip() for text, *_ in string.Formatter().parse(english)):
+            # A word within a word is none: “or” stands in “Formel”.
+            pattern = re.compile(rf"(?<!\w){re.escape(piece)}(?!\w)")
+            if re.search(r"[A-Za-z]{2}", piece) and not pattern.search(german):
+                yield english, pattern
+
+
+def test_the_catalogue_is_looked_for() -> None:
+    sought = {english for english, _ in pieces()}
+    assert len(sought) > 600
+    assert {"Show the answer", "{number} of {count}", "{count} lines, every one proved", "or"} <= sought
+
+
+def test_the_book_has_a_page_of_every_kind(read: dict[str, Words]) -> None:
+    kinds = ("index", "fluss/faehre/index", "topics/index", "sets/ebbe/index", "lessons/rundgang/index", "contrasts/klammern/index")
+    about = ("formulas/index", "checked/index", "errata/index", "progress/index", "report/index", "404")
+    assert {f"{name}.html" for name in (*kinds, *about)} <= set(read)
+
+
+def test_every_page_says_that_it_is_german(read: dict[str, Words]) -> None:
+    assert {words.language for words in read.values()} == {"de"}
+
+
+def test_no_sentence_of_ours_is_left_in_english(read: dict[str, Words]) -> None:
+    sought = list(pieces())
+    texts = {text: (page, place) for page, words in read.items() for place, text in words.found}
+    wrong = [(english, text, where) for text, where in texts.items() for english, pattern in sought if pattern.search(text)]
+    assert wrong == []
+
+
+def test_no_page_has_the_small_words_of_english(read: dict[str, Words]) -> None:
+    texts = {text: (page, place) for page, words in read.items() for place, text in words.found}
+    kept = ((re.sub("|".join(map(re.escape, NAMES)), "", text), text, where) for text, where in texts.items())
+    assert [(found, text, where) for rest, text, where in kept if (found := FUNCTION_WORDS.findall(rest))] == []
+
+
+@pytest.mark.parametrize(
+    ("page", "said"),
+    [
+        (
+            "fluss/faehre/index.html",
+            ["Bestimme die Stammfunktionen", "Tipp 1", "Ergebnis zeigen", "Lösungswege", "Stufe 2 von 3", "bewiesen"],
+        ),
+        ("fluss/spaeter/index.html", ["Das Ergebnis, die Tipps und die Lösungswege stehen hier ab dem 1. März 2097."]),
+        ("fluss/schleuse/index.html", ["Gleiche Art, neue Zahlen"]),
+        ("tabelle/zittern/index.html", ["R. Okafor steht dafür ein"]),
+        ("errata/index.html", ["1. Mai 2026", "Diese Ausgabe: Zweite Ausgabe, 9. März 2026."]),
+        ("report/index.html", ["Bericht für die Lehrkraft", "Nicht bewiesen"]),
+        ("contrasts/klammern/index.html", ["Welche Methode braucht jede dieser Aufgaben, und woran erkennst du das?"]),
+        ("index.html", ["Startseite", "Was „geprüft“ heißt", "Suche"]),
+    ],
+)
+def test_what_a_page_says(read: dict[str, Words], page: str, said: list[str]) -> None:
+    found = {text for _, text in read[page].found}
+    assert [words for words in said if words not in found] == []
