@@ -19,6 +19,17 @@ _SHOWN_UNDECIDED = {
     "nowhere-defined": sentence("could not be decided: nothing is defined on this domain"),
     "not-supported": sentence("could not be decided: this kind of question is not checked yet"),
 }
+#: What the checker says at its limits. It knows no catalogue, so its words are listed for one here.
+DETAILS = frozenset((
+    sentence("too many pieces to look at"), sentence("an integral without limits inside an expression"),
+    sentence("a function of a logarithm that tends to infinity"), sentence("an exponential of an exponential that grows"),
+    sentence("the expansion says nothing"), sentence("too many multiples of an angle"), sentence("the normal form grows too large"),
+    sentence("too many operations"), sentence("an exponent is too large"), sentence("a limit or a name that has no value here"),
+    sentence("an integral with other names in its integrand"), sentence("too many independent functions"),
+    sentence("a power is too large"), sentence("an integer is too large to factor"),
+    sentence("an integral whose integrand depends on what it is differentiated by"), sentence("too few digits can be compared"),
+    sentence("no admissible parameters were found"),
+))  # fmt: skip
 
 
 def point(value: Fraction | None) -> str:
@@ -41,7 +52,8 @@ def region(domain: Interval | Union) -> str:
 def undecided(outcome: Undecided) -> Message:
     """Why something could not be decided."""
     what = Message(_SHOWN_UNDECIDED.get(outcome.reason, sentence("could not be decided")))
-    return say("{what} ({detail})", what=what, detail=outcome.detail) if outcome.detail else what
+    detail = Message(outcome.detail) if outcome.detail in DETAILS else outcome.detail
+    return say("{what} ({detail})", what=what, detail=detail) if detail else what
 
 
 def agreeing(count: int, points: int) -> Message:
