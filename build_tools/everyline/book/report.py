@@ -16,7 +16,7 @@ from .assembly import taught
 from .data import Book, Examined, Vouched
 from .likeness import near_duplicates
 from .sets import interleaved_share
-from .words import undecided
+from .words import agreeing, undecided
 
 LEVELS = (1, 2, 3)
 VERDICTS = ("proved", "enclosed", "undecided", "refuted")
@@ -143,11 +143,7 @@ def _unproved(examined: Examined) -> Message | None:
     weakest = next((v.outcome for v in examined.keys if _outcome(v.outcome) == verdict), None)
     match weakest:
         case Checked(digits=shown, points=points):
-            return say(
-                "agrees to {digits} digits at {points} point" if points == 1 else "agrees to {digits} digits at {points} points",
-                digits=shown,
-                points=points,
-            )
+            return agreeing(shown, points)
         case Vouched(name=name, outcome=outcome):
             return say("{what}; {name} answers for it", what=undecided(outcome), name=name)
         case Undecided():

@@ -39,11 +39,6 @@ def point(value: Fraction | None) -> str:
     return str(value) if len(str(value)) <= 8 else f"{float(value):.6g}"
 
 
-def digits(count: int, points: int) -> str:
-    """What was found of something that agrees everywhere it was tried but is not proved."""
-    return f"agrees to {count} digits at {points} point{'' if points == 1 else 's'}"
-
-
 def region(domain: Interval | Union) -> str:
     """A domain as plain text, `(0, ∞)`."""
     return plain(domain).replace("infinity", "∞")

@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ..book.data import Vouched
+from ..book.words import agreeing
 from ..kernel import Checked, Refuted, Undecided
+from ..notation import plain
+from ..notation.message import fill
 from .addresses import Here
 from .markup import element, escape
 
@@ -23,21 +26,12 @@ def badge(outcome: Outcome | None, here: Here) -> str:
         case Checked(grade="proved"):
             return _badge("proved", here.tell("proved"), "proved", here)
         case Checked():
-            return _badge("close", digits(outcome, here), "agrees", here)
+            return _badge("close", fill(agreeing(outcome.digits, outcome.points), plain, here.tell), "agrees", here)
         case Vouched():
             return _badge("close", here.tell("vouched for by {name}", name=outcome.name), "undecided", here)
         case Undecided():
             return _badge("close", here.tell("could not be decided"), "undecided", here)
     return _badge("wrong", here.tell("wrong"), "wrong", here)
-
-
-def digits(found: Checked, here: Here) -> str:
-    """What was found of something that agrees everywhere it was tried but is not proved."""
-    return here.tell(
-        "agrees to {digits} digits at {points} point" if found.points == 1 else "agrees to {digits} digits at {points} points",
-        digits=found.digits,
-        points=found.points,
-    )
 
 
 def _badge(kind: str, text: str, place: str, here: Here) -> str:
