@@ -79,6 +79,26 @@ class Formulas(Extension):
             md.ESCAPED_CHARS = [*md.ESCAPED_CHARS, "$"]
 
 
+#: What Markdown leaves as it is stands before the formulas: fenced blocks and code in a line.
+_FORMULA = re.compile(
+    rf"^(?P<fence>```+|~~~+).*?^(?P=fence)|(?P<ticks>`+)(?!`).+?(?<!`)(?P=ticks)(?!`)|{_DOLLARS}|{_DOLLAR}", re.DOTALL | re.MULTILINE
+)
+_SIGNS = re.compile(r"[\\`*_{}\[\]$!|~^]")
+
+
+def written_out(text: str, tell: Tell) -> str:
+    """Markdown of the book's owner with its formulas as MathML, so that it can be read without the extension above."""
+
+    def made(found: re.Match[str]) -> str:
+        display, line = found[3], found[4]
+        if display is None and line is None:
+            return found[0]
+        whole = tex((display or line).strip(), tell, display=display is not None)
+        return _SIGNS.sub(lambda sign: f"&#{ord(sign[0])};", whole)  # nothing in it is Markdown
+
+    return _FORMULA.sub(made, text)
+
+
 class _Harmless(Treeprocessor):
     """Takes away links that are not plain addresses, pictures that are not files of the book, and HTML kept back inside an attribute."""
 
