@@ -20,7 +20,7 @@ from everyline.diagnostics import codes
 from everyline.kernel import Checked, Equal, Setting, check
 from everyline.notation import Context, parse
 from everyline.notation.message import say
-from everyline.notation.tree import Name, Node
+from everyline.notation.tree import Inequality, Name, Node
 from everyline.render.addresses import Addresses, Here
 from everyline.render.explained import checker_lines
 from everyline.render.formula_sheet import FILE
@@ -249,17 +249,26 @@ def test_differentials_are_written_as_on_a_board(left: str, right: str, tex: str
 )
 def test_two_answers_are_reconciled_in_words(constant: str, said: str) -> None:
     line = Line("equal", tree("x^2+2x+1"), say("Multiply out."), equal("(x+1)^2", "x^2+2x+1"))
-    pair = Reconciliation(tree("(x+1)^2"), tree("x^2+2x"), (line,), (("", tree(constant)),), equal("x", "x"))
-    made = reconciled(pair, 1, HERE)
+    pair = Reconciliation(tree("(x+1)^2"), tree("x^2+2x"), (line,), ((None, tree(constant)),), equal("x", "x"))
+    made = reconciled(pair, 1, True, HERE)
     assert said in made
     assert 'id="different-1"' in made
     assert "ev-line--start" in made
 
 
+def test_two_constants_are_each_said_with_their_interval() -> None:
+    line = Line("equal", tree("x^2+2x+1"), say("Multiply out."), equal("(x+1)^2", "x^2+2x+1"), tree("(x+1)^2"))
+    apart = tuple((Inequality(Name("x"), sign, tree("0")), tree(value)) for sign, value in (("<", "-1"), (">", "1")))
+    made = reconciled(Reconciliation(tree("(x+1)^2"), tree("x^2+2x"), (line,), apart, equal("x", "x")), 1, False, HERE)
+    assert made.count("They differ by the constant") == 2
+    assert 'data-tex="x &lt; 0"' in made or 'data-tex="x < 0"' in made
+    assert "Two methods" not in made  # one of them is the key
+
+
 def test_a_line_that_says_both_sides_needs_no_line_above_it() -> None:
     line = Line("equal", tree("x^2+2x+1"), say("Multiply out."), equal("(x+1)^2", "x^2+2x+1"), tree("(x+1)^2"))
     pair = Reconciliation(tree("(x+1)^2"), tree("x^2+2x+1"), (line,), (), equal("x", "x"))
-    assert "ev-line--start" not in reconciled(pair, 1, HERE)
+    assert "ev-line--start" not in reconciled(pair, 1, True, HERE)
 
 
 def test_words_in_a_reason_are_escaped_and_formulas_set() -> None:

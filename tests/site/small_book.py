@@ -91,7 +91,7 @@ BOOK = {
     "table/half.md": """\
         ---
         question: \\int \\sec^2 x \\, dx
-        key: \\tan x + C
+        key: ['\\tan x + C', '\\frac{\\sin x}{\\cos x} + C']
         domain: 0 < x < 1
         ---
         """,

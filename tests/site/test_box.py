@@ -36,6 +36,7 @@ ANSWERS = [
     (FERRY, "x^2/2 - 4x + 16 ln|x+4| + C", "right", r"^Right\.$"),
     (FERRY, "F(x) = x²/2 − 4x + 16 ln|x+4| + C", "right", r"^Right\.$"),
     (FERRY, r"\frac{x^2}{2} - 4x + 16\ln|x+4| + k", "right", r"^Right\.$"),
+    (FERRY, "16 ln|x+4| - 4x + x^2/2 + C", "right", r"^Right\.$"),
     (FERRY, "x^2/2 - 4x + 16 ln|x+4|", "right", r"Add \+ C"),
     (FERRY, "(x+4)^2/2 - 8(x+4) + 16 ln|x+4| + C", "right", r"another form[\s\S]*constant[\s\S]*24"),
     (FERRY, "x^2/2 - 4x + 16 ln|5x+20| + C", "right", "See how two forms are compared"),
@@ -84,6 +85,16 @@ def test_each_answer_has_its_own_message(opened: Look, path: str, text: str, ver
     found, words = answer(opened(path), text)
     assert found == verdict, words
     assert re.search(told, words.strip()), words
+
+
+def test_another_form_leads_to_the_fold_that_has_it(opened: Look) -> None:
+    """The second key is written so: the fold that brings it together with the worked solution is the one to look at."""
+    page = opened(HALF)
+    answer(page, "sin x/cos x + C")
+    link = page.locator(".ev-box__said a")
+    assert link.get_attribute("href") == "#different-1"
+    link.click()
+    assert "the same function" in page.locator("#different-1[open]").inner_text()
 
 
 def test_what_was_typed_is_set_and_said_while_it_is_typed(opened: Look) -> None:

@@ -65,7 +65,19 @@ def _ball(node: Node) -> arb:
             return abs(_ball(a))
         case Call(function=f, argument=a):
             x = _ball(a)
-            simple = {"ln": "log", "arctan": "atan", "arcsin": "asin", "arccos": "acos", "arsinh": "asinh"}
+            if f in ("arcsec", "arccsc"):
+                return arb((1 / x).acos() if f == "arcsec" else (1 / x).asin())
+            if f == "arccot":
+                return arb.pi() / 2 - arb(x.atan())
+            simple = {
+                "ln": "log",
+                "arctan": "atan",
+                "arcsin": "asin",
+                "arccos": "acos",
+                "arsinh": "asinh",
+                "arcosh": "acosh",
+                "artanh": "atanh",
+            }
             found = getattr(x, simple.get(f, f), None)
             if found is not None:
                 return arb(found())

@@ -33,6 +33,7 @@ from ..source.problem import Conventions, Problem
 from ..source.span import Text
 from .curves import drawing
 from .data import Examined, HandSolution, KeyVerdict, Vouched
+from .forms import with_keys
 from .hand import HandFault, check_block
 from .handfaults import hand_fact
 from .keys import judge, key_context
@@ -88,6 +89,7 @@ def examine_one(job: Job) -> Examined:
         faults.append(diagnose(NeedlessVouch(problem.vouched[0].span)))
     hand, said = hand_solutions(posed, problem, context)
     derivation, more = _derived(posed, job)
+    derivation = with_keys(posed, keys, derivation)
     checking = _checking(posed, keys[0].tree) if keys else ()
     faults = [*faults, *said, *more]
     drawn = next((drawing(posed, key.tree) for key in keys if isinstance(key.outcome, Checked) and key.tree is not None), None)

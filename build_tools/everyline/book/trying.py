@@ -18,7 +18,7 @@ from ..kernel import Checked, IntegralValue, check, question_claim
 from ..notation import Context, plain
 from ..notation.build import ZERO, names, walk, without_constant
 from ..notation.question import Question
-from ..notation.tree import Diverges, DoesNotExist, Evaluation, Infinity, Integral, Name, Negative, Node
+from ..notation.tree import Diverges, DoesNotExist, Evaluation, Infinity, Integral, Name, Negative, Node, Sum
 from . import sampling
 
 #: How many intervals and choices of parameters a page carries at most.
@@ -67,9 +67,9 @@ class Trial:
     """A question as a page tries answers on it.
 
     `kind` is that of the question; `names` are the letters that an answer may use. `words` are the right answers where none is a
-    number (`diverges`, `infinity`, `-infinity`, `doesnotexist`). `forms` are the known right answers as plain text, to tell whether
-    a right answer is written in another form: a page carries only the marks of both. `log` and `decimal` are the book's conventions
-    (`notation.Context`).
+    number (`diverges`, `infinity`, `-infinity`, `doesnotexist`). `forms` are the known right answers as they are `written`, the key
+    first, to tell whether a right answer is in another form: a page carries only the marks of both. `log` and `decimal` are the
+    book's conventions (`notation.Context`).
     """
 
     kind: str
@@ -103,7 +103,7 @@ def trial(question: Question, key: Node, derivation: Derivation | None = None, c
 
     answer = without_constant(key)
     routes = derivation.routes if derivation else ()
-    forms = tuple(dict.fromkeys(plain(without_constant(form)) for form in (key, *(route.answer for route in routes))))
+    forms = tuple(dict.fromkeys(written(form) for form in (key, *(route.answer for route in routes))))
     kind, given = question.kind, question.given.names
     letters = tuple(sorted(given | {question.variable} if kind in ("indefinite", "derivative") else given))
     read = context or Context()
@@ -117,6 +117,12 @@ def trial(question: Question, key: Node, derivation: Derivation | None = None, c
         if not mistaken(made, question, answer, ways):
             return replace(made, traps=traps(made, question, answer, ways))
     return None
+
+
+def written(answer: Node) -> str:
+    """An answer as plain text without its constant, the same in whatever order its terms stand."""
+    bare = without_constant(answer)
+    return ";".join(sorted(plain(term) for term in (bare.terms if isinstance(bare, Sum) else (bare,))))
 
 
 def _words(question: Question, answer: Node) -> tuple[str, ...]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from ..kernel import Checked, Refuted, Undecided
 from ..notation.message import Message
 from ..notation.question import Question
-from ..notation.tree import Node
+from ..notation.tree import Inequality, Node
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,12 +58,15 @@ class Attempt:
 
 @dataclass(frozen=True, slots=True)
 class Reconciliation:
-    """Two answers to one question: the lines from one to the other and the constant between them (one for each interval)."""
+    """Two answers to one question: the lines from one to the other and the constant between them.
+
+    There is one constant for each interval, with its inequality, where they differ by several; else one for all (None).
+    """
 
     first: Node
     second: Node
     lines: tuple[Line, ...]
-    constants: tuple[tuple[str, Node], ...]
+    constants: tuple[tuple[Inequality | None, Node], ...]
     checked: Checked | Refuted | Undecided
 
 

@@ -46,10 +46,10 @@ def heading(content: str) -> str:
     return element("h1", content, data_search_exclude=1)
 
 
-def fold(identity: str, summary: str, *content: str, kind: str = "") -> str:
+def fold(identity: str, summary: str, *content: str, kind: str = "", **more: str) -> str:
     """A closed fold that works without a script. `summary` and `content` are HTML."""
     inside = element("div", *content, class_="ev-fold__body")
-    return element("details", element("summary", summary), inside, id=identity, class_=f"ev-fold {kind}".strip())
+    return element("details", element("summary", summary), inside, id=identity, class_=f"ev-fold {kind}".strip(), **more)
 
 
 def scrolling(content: str, label: str, kind: str = "") -> str:

@@ -31,7 +31,7 @@ from .pace import board
 from .plot import SEEN, plot
 from .prose import inline, prose
 from .released import not_yet
-from .solutions import checking, identities, method, reconciled, worked, written_out
+from .solutions import brought_together, checking, identities, method, worked, written_out
 
 #: What a question asks for, by its kind.
 ASKS = {
@@ -249,8 +249,7 @@ def _checks(examined: Examined, here: Here) -> list[str]:
     if examined.checking and question is not None and key is not None:
         start = key if contains(key, Derivative) else Derivative(key, question.variable)
         made.append(checking(examined.checking, start, here))
-    pairs = () if examined.derivation is None else examined.derivation.reconciliations
-    return made + [reconciled(pair, n, here) for n, pair in enumerate(pairs, 1)]
+    return made if examined.derivation is None else [*made, *brought_together(examined.derivation, here)]
 
 
 def _contrasts(contrasts: Sequence[MadeContrast], here: Here) -> str:

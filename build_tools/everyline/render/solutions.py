@@ -7,17 +7,19 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from ..book.data import Work
-from ..derive.route import Line, Reconciliation, Route
+from ..book.trying import written
+from ..derive.route import Derivation, Line, Reconciliation, Route
 from ..kernel import Checked
 from ..notation import Spoken, latex, mathml, plain, speech
 from ..notation.build import ONE, ZERO, without_constant
 from ..notation.latex import before_differential as latex_before
 from ..notation.mathml import before_differential as mathml_before
 from ..notation.question import Question
-from ..notation.tree import Integral, Name, Node
+from ..notation.tree import Inequality, Integral, Name, Node
 from ..techniques import catalogue
 from .addresses import Here
 from .badges import badge, weakest
+from .box import mark
 from .formulas import WIDE, annotated, formula, row, sentence
 from .markup import element, escape, fold, scrolling, slug
 from .pace import pace
@@ -91,23 +93,34 @@ def checking(lines: Sequence[Line], start: Node, here: Here) -> str:
     return fold("checked", summary, line_list(lines, start, Named("checked", title), here), kind="ev-checking")
 
 
-def reconciled(pair: Reconciliation, number: int, here: Here) -> str:
-    """The fold that turns one answer into another and names the constant between them."""
+def brought_together(found: Derivation, here: Here) -> list[str]:
+    """A fold for each two answers that look different."""
+    ends = {without_constant(route.answer) for route in found.routes}
+    pairs = enumerate(found.reconciliations, 1)
+    return [reconciled(pair, n, {without_constant(pair.first), without_constant(pair.second)} <= ends, here) for n, pair in pairs]
+
+
+def reconciled(pair: Reconciliation, number: int, methods: bool, here: Here) -> str:
+    """The fold that turns one answer into another and names the constant between them; `methods`: both come of worked solutions."""
     title = here.tell("When two answers look different") + (f" ({number})" if number > 1 else "")
     constants = " ".join(constant(where, value, here) for where, value in pair.constants)
     first = _row(annotated("", pair.first, here), here.tell("{title}: one answer", title=title), pair.first)
     second = _row(annotated("", pair.second, here), here.tell("{title}: other answer", title=title), pair.second)
     right = element("p", here.tell("Both are right."), " ", constants)
-    opening = element("p", here.tell("Two methods end in")) + first + element("p", here.tell("and in")) + second + right
+    start = here.tell("Two methods end in") if methods else here.tell("One answer is")
+    go_on = here.tell("and in") if methods else here.tell("and another is")
+    opening = element("p", start) + first + element("p", go_on) + second + right
     complete = bool(pair.lines) and pair.lines[0].left is not None
     lines = line_list(pair.lines, None if complete else pair.first, Named(f"different-{number}", title), here)
-    return fold(f"different-{number}", element("span", title, class_="ev-fold__title"), opening, lines, kind="ev-reconciled")
+    summary = element("span", title, class_="ev-fold__title")
+    forms = " ".join(str(mark(written(answer))) for answer in (pair.first, pair.second))
+    return fold(f"different-{number}", summary, opening, lines, kind="ev-reconciled", data_forms=forms)
 
 
-def constant(where: str, value: Node, here: Here) -> str:
-    """What is between two answers; `where` names the interval when there are several."""
-    place, shown = escape(where), formula(value, here)
-    match value == ZERO, bool(where):
+def constant(where: Inequality | None, value: Node, here: Here) -> str:
+    """What is between two answers; `where` is the interval when there are several."""
+    place, shown = "" if where is None else formula(where, here), formula(value, here)
+    match value == ZERO, where is not None:
         case True, True:
             return here.tell("They are the same function where {place}, written in two ways.", place=place)
         case True, False:

@@ -66,8 +66,8 @@ def _has_bare(parts: tuple[Term, ...], x: str) -> bool:
 SLIP = Slip(
     id="constant-lost",
     title="A constant factor was lost",
-    explains="A constant factor is missing at {fault}: in a substitution the constant of du = k dx has to be carried along.",
-    hint="Write du in terms of dx in full. Which constant is left over?",
+    explains="A constant factor is missing at {fault}: the k of du = k dx, or the ln a of a power aˣ, has to be carried along.",
+    hint="Differentiate your answer. Which constant comes out that the question does not have?",
     kinds=("indefinite",),
     rank=5,
     leads_to=leads_to,
