@@ -55,6 +55,12 @@ ENDS: list[tuple[str, list[str]]] = [
         "3x^2*(x + 2)^2/(x + 2)^2 | Factor above the bar.",
         "3x^2 | Cancel (x + 2)^2.",
     ]),
+    (r"(2x^3-x^2+6x+1)^3", ["6*(2x^3 - x^2 + 6x + 1)^2*(3x^2 - x + 3) | Take out the common factor 2."]),
+    (r"\sqrt{x^2+4x}", ["(x + 2)/sqrt(x^2 + 4x) | Cancel 2."]),
+    (r"(2x-4)^3(x+1)^2", [
+        "2*(2x - 4)^2*(x + 1)*(3(x + 1) + 2x - 4) | Take out the common factor 2*(2x - 4)^2*(x + 1).",
+        "2*(2x - 4)^2*(x + 1)*(5x - 1) | Multiply out and collect like terms.",
+    ]),
     (r"e^x\sin x", ["e^x*(sin(x) + cos(x)) | Take out the common factor e^x."]),
 ]  # fmt: skip
 
@@ -94,3 +100,9 @@ def test_the_quotient_rule_is_said_as_a_sentence() -> None:
 def test_the_slope_of_a_constant_is_shown_for_that_constant() -> None:
     line = next(line for line in solve(r"\frac{d}{dx} (\cos x + 3)^4").routes[0].lines if line.detail)
     assert "d/dx (3) = 0" in [f"{plain(fine.left)} = {plain(fine.shown)}" for fine in line.detail if fine.left is not None]
+
+
+def test_a_power_with_the_variable_above_is_written_as_an_exponential_first() -> None:
+    first, second = solve(r"\frac{d}{dx} x^x").routes[0].lines[:2]
+    assert plain(first.shown) == "d/dx (e^(x*ln(x)))"
+    assert fill(second.reason, plain) == "Chain rule: the exponential stays, times the derivative of its exponent x*ln(x)."

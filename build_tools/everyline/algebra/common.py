@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 from math import gcd, lcm
 
-from ..notation.build import add, rational
-from ..notation.tree import Node, Quotient, Sum
+from ..notation.build import add, divide, multiply, number, rational
+from ..notation.tree import Node, Product, Quotient, Sum
 from .growth import together
 from .rewrite import alike
 from .terms import Exponent, Term, term_of
@@ -23,6 +24,29 @@ def taken_out(node: Sum) -> tuple[Node, Node] | None:
     content = Fraction(gcd(*(s.numerator for s in sizes)), lcm(*(s.denominator for s in sizes)))
     front = Term(-content if all(t.coefficient < 0 for t in terms) else content, tuple(shared))
     return join(front), add(*(join(t.over(front)) for t in terms))
+
+
+def number_out(node: Product) -> Iterator[tuple[Node, Node]]:
+    """(a product with the number taken out that all terms of one of its sums share, that number): 3(6x + 2)y as 6(3x + 1)y."""
+    for i, factor in enumerate(node.factors):
+        sizes = [term_of(t).coefficient for t in factor.terms] if isinstance(factor, Sum) else []
+        content = gcd(*(c.numerator for c in sizes)) if all(c.denominator == 1 for c in sizes) else 1
+        if content > 1 and isinstance(factor, Sum):
+            inside = add(*(tidy(Quotient(t, number(content))) for t in factor.terms))
+            yield tidy(multiply(number(content), *node.factors[:i], inside, *node.factors[i + 1 :])), number(content)
+
+
+def number_cancelled(node: Quotient) -> tuple[Node, Node] | None:
+    """(a fraction with the number cancelled that all terms above share with what stands below, that number)."""
+    sizes = [term_of(t).coefficient for t in node.top.terms] if isinstance(node.top, Sum) else []
+    below = term_of(node.bottom)
+    if not isinstance(node.top, Sum) or any(c.denominator > 1 for c in (*sizes, below.coefficient)):
+        return None
+    shared = gcd(*(c.numerator for c in sizes), below.coefficient.numerator)
+    if shared < 2:
+        return None
+    top = add(*(tidy(Quotient(t, number(shared))) for t in node.top.terms))
+    return divide(top, join(Term(below.coefficient / shared, below.powers))), number(shared)
 
 
 def _least(exponents: list[Exponent]) -> Exponent | None:

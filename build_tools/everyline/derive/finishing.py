@@ -7,7 +7,7 @@ from enum import Enum
 from functools import partial
 from itertools import combinations
 
-from ..algebra.common import cancelled_alike, over_one, taken_out
+from ..algebra.common import cancelled_alike, number_cancelled, number_out, over_one, taken_out
 from ..algebra.expand import multiply_out
 from ..algebra.order import text
 from ..algebra.poly import coefficients, factored
@@ -57,6 +57,9 @@ def rewritings(node: Node, variable: str) -> Iterator[tuple[Node, Message]]:
     for place, back, where in _places(node, variable):
         for new, reason in _of(place, variable, where):
             yield back(new), reason
+        if isinstance(place, Product):
+            for new, content in number_out(place):
+                yield back(new), say("Take out the common factor {factor}.", factor=content)
         if isinstance(place, Product | Quotient):
             for new, rule in reciprocals(place):
                 yield back(new), say("Use {identity}.", identity=rule)
@@ -142,6 +145,9 @@ def _of_quotient(node: Quotient, variable: str) -> Iterator[tuple[Node, Message]
     found = cancelled_alike(node)
     if found is not None:
         yield found[0], say(CANCEL, factor=found[1])
+    number = number_cancelled(node)
+    if number is not None:
+        yield number[0], say(CANCEL, factor=number[1])
     for new, rule in conjugates(node):
         yield new, say("Use {identity}.", identity=rule)
     top, bottom = node.top, node.bottom

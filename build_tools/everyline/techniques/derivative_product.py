@@ -12,6 +12,9 @@ from ..notation.question import Question
 from ..notation.tree import Derivative, Node, Product, Sum
 from .base import Example, Step, Technique
 
+#: How many terms a product may have when it is multiplied out before it is differentiated.
+SHORT = 4
+
 
 def factors(body: Node, variable: str) -> list[Node]:
     """The factors that hold the variable, as written; the constant ones with the first of them."""
@@ -36,7 +39,12 @@ def propose(question: Question) -> Iterable[Step]:
     yield Step("derivative-product", result, say("Product rule: each factor is differentiated in its turn."))
     out = multiply_out(rest, x)
     if isinstance(out, Sum) and out != rest and all(not isinstance(b, Sum) for t in out.terms for b, _ in term_of(t).powers):
-        yield Step("derivative-product", multiply(constant, Derivative(out, x)), say("Multiply out first."), extra_cost=1.0)
+        yield Step(
+            "derivative-product",
+            multiply(constant, Derivative(out, x)),
+            say("Multiply out first."),
+            extra_cost=1.0 if len(out.terms) <= SHORT else 4.0,
+        )
 
 
 TECHNIQUE = Technique(

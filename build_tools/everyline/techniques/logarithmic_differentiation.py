@@ -12,7 +12,7 @@ from ..notation.build import E, call, multiply, names
 from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import Derivative, Power
-from .base import Example, Shown, Step, Technique
+from .base import Example, Step, Technique
 
 
 def propose(question: Question) -> Iterable[Step]:
@@ -26,8 +26,14 @@ def propose(question: Question) -> Iterable[Step]:
         return
     inner = tidy(multiply(exponent, call("ln", base)))
     result = multiply(constant, rest, Derivative(inner, x))
-    detail = (Shown("equal", rest, Power(E, inner)),)
-    yield Step("logarithmic-differentiation", result, say("Write the power as an exponential and use the chain rule."), detail=detail)
+    written = multiply(constant, Derivative(Power(E, inner), x))
+    through = ((written, say("Write the power as an exponential.")),)
+    yield Step(
+        "logarithmic-differentiation",
+        result,
+        say("Chain rule: the exponential stays, times the derivative of its exponent {inner}.", inner=inner),
+        through=through,
+    )
 
 
 TECHNIQUE = Technique(
