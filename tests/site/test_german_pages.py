@@ -10,6 +10,7 @@ from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any
 
+import pypdf
 import pytest
 from german_book import BOOK, SETTINGS
 from small_book import mkdocs, write
@@ -123,10 +124,14 @@ def test_every_page_says_that_it_is_german(read: dict[str, Words]) -> None:
 
 
 @pytest.fixture(scope="module")
-def texts(read: dict[str, Words]) -> dict[str, tuple[str, str]]:
-    """Every text without names and `{named}` places, and one page and place where it stands."""
+def texts(read: dict[str, Words], site: Path) -> dict[str, tuple[str, str]]:
+    """Every text of pages and printed sheets, without names and `{named}` places, and one page and place where it stands."""
     left_out = re.compile("|".join((r"\{\w+\}", *map(re.escape, NAMES))))
-    return {left_out.sub("", text): (page, place) for page, words in read.items() for place, text in words.found}
+    found = [(text, page, place) for page, words in read.items() for place, text in words.found]
+    for file in sorted(site.rglob("*.pdf")):
+        sheets = (page.extract_text() for page in pypdf.PdfReader(file).pages)
+        found += [(line, file.name, "line") for sheet in sheets for line in sheet.splitlines()]
+    return {left_out.sub("", text): (page, place) for text, page, place in found}
 
 
 def test_no_sentence_of_ours_is_left_in_english(texts: dict[str, tuple[str, str]]) -> None:
@@ -152,6 +157,7 @@ def test_no_page_has_the_small_words_of_english(texts: dict[str, tuple[str, str]
         ("errata/index.html", ["1. Mai 2026", "Diese Ausgabe: Zweite Ausgabe, 9. März 2026."]),
         ("report/index.html", ["Bericht für die Lehrkraft", "Nicht bewiesen"]),
         ("contrasts/klammern/index.html", ["Welche Methode braucht jede dieser Aufgaben, und woran erkennst du das?"]),
+        ("fluss/index.html", ["Übung (PDF)", "Lösungen dazu", "Stufe 2: eine Methode wählen"]),
         ("index.html", ["Startseite", "Was „geprüft“ heißt", "Suche"]),
     ],
 )

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from random import Random
 
-from ..notation.message import sentence
+from ..notation import plain
+from ..notation.message import fill, say
 from .data import Book, Examined
 from .interleave import mixed, spread, too_many
 from .sets import beginning
@@ -25,30 +26,31 @@ class Worksheet:
     keyed: bool
 
 
-def worksheets(book: Book) -> tuple[Worksheet, ...]:
-    """Every worksheet of a book that may be published as it is: what is withheld has no key here either."""
-    return (*_of_chapters(book), *_of_sets(book))
+def worksheets(book: Book, tell: Callable[[str], str] = str) -> tuple[Worksheet, ...]:
+    """Every worksheet of a book that may be published as it is: what is withheld has no key here either. `tell` says what a sheet is
+    called in the language of the book."""
+    return (*_of_chapters(book, tell), *_of_sets(book, tell))
 
 
-def _of_chapters(book: Book) -> Iterator[Worksheet]:
+def _of_chapters(book: Book, tell: Callable[[str], str]) -> Iterator[Worksheet]:
     so_far: list[Examined] = []
     for number, chapter in enumerate(book.chapters, 1):
         here = [e for e in book.problems_of(chapter) if _printable(e)]
         so_far += here
         page = f"{chapter.folder}/index.md"
         if here:
-            yield _made(
-                book, sentence("Practice"), f"{chapter.folder}-practice", f"{chapter.title}: practice", page, _practice(here, number)
-            )
+            title = fill(say("{chapter}: practice", chapter=chapter.title), plain, tell)
+            yield _made(book, tell("Practice"), f"{chapter.folder}-practice", title, page, _practice(here, number))
         review = _review(so_far, here, number)
         if review:
-            yield _made(book, sentence("Mixed"), f"{chapter.folder}-mixed", f"{chapter.title}: mixed", page, review)
+            title = fill(say("{chapter}: mixed", chapter=chapter.title), plain, tell)
+            yield _made(book, tell("Mixed"), f"{chapter.folder}-mixed", title, page, review)
 
 
-def _of_sets(book: Book) -> Iterator[Worksheet]:
+def _of_sets(book: Book, tell: Callable[[str], str]) -> Iterator[Worksheet]:
     sound = {e.problem.path for e in book.examined if _printable(e)}
     for made in (made for made in book.sets if sound.issuperset(made.problems)):
-        yield _made(book, sentence("This set"), f"set-{made.source.slug}", made.source.title, made.path, made.problems)
+        yield _made(book, tell("This set"), f"set-{made.source.slug}", made.source.title, made.path, made.problems)
 
 
 def _made(book: Book, name: str, file: str, title: str, page: str, paths: Sequence[str]) -> Worksheet:

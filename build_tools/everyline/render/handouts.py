@@ -23,7 +23,7 @@ def links(page: str, made: tuple[Worksheet, ...], here: Here) -> str:
     """The ways from a page to its worksheets; empty where it has none."""
     rows = []
     for each in (each for each in made if each.sheet.path == page):
-        sheet = element("a", here.tell("{sheet} (PDF)", sheet=escape(here.tell(each.name))), href=here.root(f"{each.file}.pdf"))
+        sheet = element("a", here.tell("{sheet} (PDF)", sheet=escape(each.name)), href=here.root(f"{each.file}.pdf"))
         to_key = element("a", here.tell("its key"), href=here.root(f"{each.file}-key.pdf"))
         key = to_key if each.keyed else here.tell("the key is not published yet")
         rows.append(element("li", sheet, ", ", key))

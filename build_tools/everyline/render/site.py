@@ -60,7 +60,8 @@ def site(
     in `.html`; `repository` is where the files are kept for others to work on; `memory` is where pages of earlier runs are kept, `previous`
     a site that was made before in this one. With `report` there is the teacher's report, on a page that nothing leads to.
     """
-    addresses, kept, printed = Addresses(folders, book.conventions.language), repository or Repository(), worksheets(book)
+    addresses, kept = Addresses(folders, book.conventions.language), repository or Repository()
+    printed = worksheets(book, Here("index.md", addresses).tell)
     before = previous.made if previous else {}
     listing = made_or_kept([*_chapters(book, addresses, kept, printed), *_topics(book, addresses)], memory, before)
     recipes = [Recipe(spot.examined.problem.path, _problem, (spot, book.conventions, addresses, kept), (lines,)) for spot in spots(book)]
