@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from .derive.route import Derivation, Route
     from .diagnostics.diagnostic import Diagnostic
     from .kernel.check import check
-    from .kernel.claims import Checked, DerivativeOf, Equal, IntegralValue, LimitValue, Refuted, SameDerivative, Setting, Undecided
+    from .kernel.claims import Checked, Equal, IntegralValue, Refuted, SameDerivative, Setting, Undecided
     from .notation.ask import parse_given, parse_question
     from .notation.context import Context
     from .notation.errors import NotationError
@@ -32,8 +32,8 @@ if TYPE_CHECKING:
 #: Where each name lives: the module, and the name there if it is another.
 _HOMES = {
     "Book": "book.data", "Checked": "kernel.claims", "Context": "notation.context", "Derivation": "derive.route",
-    "DerivativeOf": "kernel.claims", "Diagnostic": "diagnostics.diagnostic", "Equal": "kernel.claims", "Examined": "book.data",
-    "Given": "notation.question", "IntegralValue": "kernel.claims", "LimitValue": "kernel.claims", "NotationError": "notation.errors",
+    "Diagnostic": "diagnostics.diagnostic", "Equal": "kernel.claims", "Examined": "book.data",
+    "Given": "notation.question", "IntegralValue": "kernel.claims", "NotationError": "notation.errors",
     "Question": "notation.question", "Refuted": "kernel.claims", "Route": "derive.route", "SameDerivative": "kernel.claims",
     "Setting": "kernel.claims", "Site": "render.site", "Sources": "source.load", "Undecided": "kernel.claims",
     "build": "book.assembly", "check": "kernel.check", "latex": "notation.latex", "load": "source.load", "mathml": "notation.mathml",
@@ -42,8 +42,8 @@ _HOMES = {
 }  # fmt: skip
 
 __all__ = [
-    "Book", "Checked", "Context", "Derivation", "DerivativeOf", "Diagnostic", "Equal", "Examined", "Given", "IntegralValue",
-    "LimitValue", "NotationError", "Question", "Refuted", "Route", "SameDerivative", "Setting", "Site", "Sources", "Undecided",
+    "Book", "Checked", "Context", "Derivation", "Diagnostic", "Equal", "Examined", "Given", "IntegralValue",
+    "NotationError", "Question", "Refuted", "Route", "SameDerivative", "Setting", "Site", "Sources", "Undecided",
     "build", "check", "latex", "load", "mathml", "parse", "parse_given", "parse_question", "plain", "read_and_build", "site",
     "solve", "speech",
 ]  # fmt: skip

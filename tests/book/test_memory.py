@@ -20,8 +20,9 @@ from everyline.book.examination import Job, examine
 from everyline.book.memory import Memory, open_memory
 from everyline.book.record import BadReceipt, Unkept, decode, encode
 from everyline.book.store import FILE, Store, machine_secret
-from everyline.kernel import Checked, DerivativeOf, Setting, check
+from everyline.kernel import Checked, Equal, Setting, check
 from everyline.notation import Context, parse
+from everyline.notation.tree import Derivative
 from everyline.receipts import recall, receipt
 from everyline.source.load import Sources
 
@@ -167,9 +168,9 @@ def test_two_runs_share_one_store(tmp_path: Path) -> None:
 # -- verdicts and claims ------------------------------------------------------------------------------------------------
 
 
-def claim(function: str, answer: str) -> DerivativeOf:
+def claim(function: str, answer: str) -> Equal:
     context = Context(names=frozenset("x"))
-    return DerivativeOf(parse(function, context), 1, parse(answer, context), Setting("x"))
+    return Equal(Derivative(parse(function, context), "x"), parse(answer, context), Setting("x"))
 
 
 def test_a_verdict_comes_back_for_its_own_claim_only() -> None:

@@ -8,11 +8,11 @@ import pytest
 
 from everyline.book.misstep import Misstep, misstep, third
 from everyline.derive import derive
-from everyline.kernel import Checked, Claim, Equal, IntegralValue, LimitValue, Refuted, SameDerivative, check
+from everyline.kernel import Checked, Claim, Equal, IntegralValue, Refuted, SameDerivative, check
 from everyline.notation import Context, parse_question, plain
 from everyline.notation.build import without_constant
 from everyline.notation.question import Given, Question
-from everyline.notation.tree import Evaluation, Integral, Limit, Node
+from everyline.notation.tree import Evaluation, Integral, Node
 
 QUESTIONS = {
     "indefinite": (
@@ -77,8 +77,6 @@ def _claimed(claim: Claim) -> tuple[Node, Node]:
     match claim:
         case SameDerivative(left=left, right=right) | Equal(left=left, right=right):
             return left, right
-        case LimitValue(function=body, point=point, side=side, value=value, setting=setting):
-            return Limit(body, setting.variable, point, side), value
         case IntegralValue(integrand=integrand, lower=lower, upper=upper, value=value, setting=setting):
             return Integral(integrand, setting.variable, lower, upper), value
     raise AssertionError(claim)

@@ -8,7 +8,7 @@ import pytest
 from asking import ask, solve, tree, written
 
 from everyline.derive import Budget, derive
-from everyline.kernel import Checked, Equal, LimitValue, SameDerivative, Setting, check
+from everyline.kernel import Checked, Equal, SameDerivative, Setting, check
 from everyline.notation import Context, parse_given, parse_question, plain
 from everyline.notation.build import contains, walk
 from everyline.notation.message import fill
@@ -158,14 +158,10 @@ def test_each_line_of_a_limit_is_checked_for_what_it_shows(text: str) -> None:
         for line in route.lines:
             assert line.checked is not None
             claim = line.checked.claim
-            if isinstance(claim, Equal):
-                assert claim.right == line.shown
-            else:
-                assert isinstance(claim, LimitValue)
-                assert claim.value == line.shown
-                start = before if line.left is None else line.left
-                assert isinstance(start, Limit)
-                assert claim.function == start.body
+            assert isinstance(claim, Equal)
+            assert claim.right == line.shown
+            if isinstance(claim.left, Limit):
+                assert claim.left == (before if line.left is None else line.left)
             before = line.shown if line.left is None else before
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 from asking import solve
 
-from everyline.kernel import Checked, Equal, IntegralValue, LimitValue
+from everyline.kernel import Checked, Equal, IntegralValue
 from everyline.notation import plain
 from everyline.notation.message import fill
-from everyline.notation.tree import Diverges, Integral
+from everyline.notation.tree import Diverges, Integral, Limit
 from everyline.render.terminal import worked
 from everyline.techniques import catalogue
 
@@ -68,7 +68,7 @@ def test_changed_limits_are_written_down_and_nothing_is_put_back() -> None:
 
 def test_a_limit_at_an_open_end_is_checked_on_a_line_of_its_own() -> None:
     lines = solve(r"\int_1^\infty \frac{1}{x^3} \, dx").routes[0].lines
-    assert [type(fine.checked.claim) for fine in lines[-2].detail if fine.checked] == [LimitValue]
+    assert [type(fine.checked.claim.left) for fine in lines[-2].detail if fine.checked] == [Limit]
 
 
 # What each moving term tends to and why; the end that can be put in is worked out. (Kinds: APEX Calculus v3, section 6.8, exercises 8,
@@ -123,7 +123,8 @@ def test_what_diverges_shows_the_limit_that_says_so(question: str) -> None:
         *before, last = route.lines
         assert isinstance(last.shown, Diverges)
         assert isinstance(last.checked, Checked)
-        assert any(isinstance(line.checked, Checked) and isinstance(line.checked.claim, LimitValue) for line in before)
+        claims = [line.checked.claim for line in before if isinstance(line.checked, Checked)]
+        assert any(isinstance(claim, Equal) and isinstance(claim.left, Limit) for claim in claims)
         checks = [line.checked for line in route.lines if line.checked is not None]
         assert len({id(check) for check in checks}) == len(checks)
 

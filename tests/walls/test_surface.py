@@ -59,9 +59,9 @@ def test_the_surface_is_enough_to_ask_solve_check_and_print() -> None:
     route = everyline.solve(question).routes[0]
     assert all(isinstance(line.checked, everyline.Checked) for line in route.lines if line.kind == "equal")
     answer = everyline.parse(everyline.plain(route.answer), context.of(question))
-    claim = everyline.DerivativeOf(answer, 1, question.body, everyline.Setting("x"))
+    claim = everyline.SameDerivative(question.node, answer, everyline.Setting("x"))
     assert isinstance(everyline.check(claim), everyline.Checked)
-    wrong = everyline.DerivativeOf(everyline.parse("x^2*e^(5x)/5", context.of(question)), 1, question.body, everyline.Setting("x"))
+    wrong = everyline.SameDerivative(question.node, everyline.parse("x^2*e^(5x)/5", context.of(question)), everyline.Setting("x"))
     refuted = everyline.check(wrong)
     assert isinstance(refuted, everyline.Refuted)
     assert refuted.witness is not None

@@ -12,7 +12,7 @@ from ..derive import Budget, derive
 from ..derive.putting import put
 from ..derive.route import Line
 from ..derive.search import open_parts
-from ..kernel import Checked, Equal, IntegralValue, LimitValue, SameDerivative, Setting, check
+from ..kernel import Checked, Equal, IntegralValue, SameDerivative, Setting, check
 from ..notation.build import add, contains, multiply, names, number, substitute, subtract, walk, without_constant
 from ..notation.build import replace as put_in
 from ..notation.message import Message, say
@@ -199,7 +199,7 @@ def _follows(after: After, before: Node, shown: Node) -> Checked:
         value = settled(shown)
         if value is None:
             raise Unlike
-        return _proved(LimitValue(before.body, before.point, before.side, value, replace(after.setting, variable=before.variable)))
+        return _proved(Equal(before, value, replace(after.setting, variable=before.variable)))
     if isinstance(before, Integral) and before.lower is not None and before.upper is not None and not contains(shown, Integral):
         bracket = next((part.body for part in walk(shown) if isinstance(part, Evaluation)), None)
         setting = replace(after.setting, variable=before.variable)
@@ -207,7 +207,7 @@ def _follows(after: After, before: Node, shown: Node) -> Checked:
     return _proved(Equal(before, shown, after.setting))
 
 
-def _proved(claim: Equal | SameDerivative | LimitValue | IntegralValue) -> Checked:
+def _proved(claim: Equal | SameDerivative | IntegralValue) -> Checked:
     verdict = check(claim, seconds=SECONDS)
     if not isinstance(verdict, Checked):
         raise Unlike

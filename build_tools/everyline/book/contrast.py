@@ -16,11 +16,11 @@ from ..diagnostics.kind import Fact
 from ..diagnostics.kinds.contrast_method_fails import MethodFails
 from ..diagnostics.kinds.contrast_same_method import SameMethod
 from ..diagnostics.kinds.contrast_works_too import WorksToo
-from ..kernel import Checked, DerivativeOf, Setting, check
+from ..kernel import Checked, Equal, Setting, check
 from ..notation.build import names
 from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import Integral, Power, Quotient, Sum
+from ..notation.tree import Derivative, Integral, Power, Quotient, Sum
 from ..source.contrasts import TWO_METHODS, Contrast
 from ..source.span import Text
 from ..techniques import catalogue
@@ -189,7 +189,7 @@ def _tried(side: Side, question: Question) -> Attempt | None:
 def _right(made: Attempt, question: Question) -> bool:
     """The derivative that an attempt speaks of is checked like every line."""
     setting = Setting(question.variable, question.domain, question.given)
-    return isinstance(check(DerivativeOf(made.tried, 1, made.derivative, setting)), Checked)
+    return isinstance(check(Equal(Derivative(made.tried, question.variable), made.derivative, setting)), Checked)
 
 
 def wrong_form(method: str, question: Question) -> Message | None:

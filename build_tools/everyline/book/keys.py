@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from ..kernel import Checked, IntegralValue, Refuted, Undecided, check, question_claim
+from ..kernel import Checked, IntegralValue, Refuted, SameDerivative, Undecided, check, question_claim
 from ..notation import Context, NotationError, parse
-from ..notation.build import contains
+from ..notation.build import contains, rebuild
 from ..notation.question import Question
-from ..notation.tree import ArbitraryConstant, Node
+from ..notation.tree import Absolute, ArbitraryConstant, Call, Node
 
 Outcome = Checked | Refuted | Undecided
 
@@ -37,13 +37,31 @@ def judge_tree(question: Question, tree: Node, *, seconds: float = 10.0) -> Outc
     The value of an integral needs an antiderivative for a proof: the deriver is asked for one, and only then imported.
     """
     claim = question_claim(question, tree)
-    outcome = check(claim, seconds=seconds)
+    outcome = _in_bars(check(claim, seconds=seconds), seconds)
     if not isinstance(claim, IntegralValue) or isinstance(outcome, Refuted) or (isinstance(outcome, Checked) and outcome.grade == "proved"):
         return outcome
     from ..derive import Budget, certify
 
     certificate = certify(claim, budget=Budget(seconds=min(seconds / 4, 2.0)))
     return outcome if certificate is None else check(replace(claim, certificate=certificate), seconds=seconds)
+
+
+def _in_bars(outcome: Outcome, seconds: float) -> Outcome:
+    """What is said of a key that has no value where it should: it may be right with |…| in its logarithms."""
+    claim = outcome.claim
+    if not isinstance(outcome, Refuted) or outcome.reason != "undefined" or not isinstance(claim, SameDerivative):
+        return outcome
+    mended = replace(claim, right=with_bars(claim.right))
+    right = mended != claim and isinstance(check(mended, seconds=seconds), Checked)
+    return replace(outcome, reason="needs-absolute-value") if right else outcome
+
+
+def with_bars(node: Node) -> Node:
+    """A tree with |…| in every logarithm that has none."""
+    node = rebuild(node, with_bars)
+    if isinstance(node, Call) and node.function == "ln" and not isinstance(node.argument, Absolute):
+        return Call("ln", Absolute(node.argument))
+    return node
 
 
 def judge(question: Question, text: str, context: Context, *, seconds: float = 10.0) -> Judged:

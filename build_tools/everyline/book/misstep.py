@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from hashlib import sha256
 
 from ..derive.route import Line
-from ..kernel import Claim, Equal, IntegralValue, LimitValue, Refuted, SameDerivative, Setting, check
+from ..kernel import Claim, Equal, IntegralValue, Refuted, SameDerivative, Setting, check
 from ..notation import plain
 from ..notation.build import add, contains, names, walk
 from ..notation.message import Message, say
@@ -147,5 +147,5 @@ def _against(place: _Place, shown: Node) -> Claim:
         value = settled(shown)
         assert value is not None
         setting = replace(place.setting, variable=place.before.variable)
-        return LimitValue(place.before.body, place.before.point, place.before.side, value, setting)
+        return Equal(place.before, value, setting)
     return Equal(place.before, shown, place.setting)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..kernel import IntegralValue, LimitValue
+from ..kernel import Claim, IntegralValue
 from ..notation.build import contains, without_constant
 from ..notation.question import Question
 from ..notation.tree import (
@@ -26,7 +26,7 @@ from .derive import derive
 _NO_FUNCTION = (ArbitraryConstant, Derivative, Equation, Evaluation, Inequality, Integral, Interval, Limit, Union)
 
 
-def certify(claim: IntegralValue | LimitValue, *, budget: Budget | None = None) -> Node | None:
+def certify(claim: Claim, *, budget: Budget | None = None) -> Node | None:
     """An antiderivative of the claim's integrand between its limits, or None (a limit needs no certificate)."""
     if not isinstance(claim, IntegralValue) or contains(claim.integrand, Infinity):
         return None

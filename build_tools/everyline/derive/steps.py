@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..kernel import Equal, IntegralValue, LimitValue, SameDerivative, Setting
+from ..kernel import Equal, IntegralValue, SameDerivative, Setting
 from ..notation.build import contains, walk
 from ..notation.question import Question
 from ..notation.tree import Diverges, DoesNotExist, Evaluation, Integral, Limit, Node
@@ -10,7 +10,7 @@ from ..techniques import Step
 from ..techniques.limiting import settled
 
 
-def step_claim(question: Question, step: Step) -> SameDerivative | Equal | LimitValue | IntegralValue | None:
+def step_claim(question: Question, step: Step) -> SameDerivative | Equal | IntegralValue | None:
     """That the question equals the step's result; for a limit, that it has the value which the result comes to."""
     setting = Setting(question.variable, question.domain, question.given, step.bindings)
     node = question.node
@@ -20,7 +20,7 @@ def step_claim(question: Question, step: Step) -> SameDerivative | Equal | Limit
         return value_claim(node, step.result, setting)
     if isinstance(node, Limit):
         value = settled(step.result)
-        return None if value is None else LimitValue(node.body, node.point, node.side, value, setting)
+        return None if value is None else Equal(node, value, setting)
     return Equal(node, step.result, setting)
 
 
@@ -34,10 +34,8 @@ def value_claim(node: Integral, result: Node, setting: Setting, certificate: Nod
     return IntegralValue(node.integrand, node.lower, node.upper, result, setting, found)
 
 
-def line_claim(left: Node, right: Node, setting: Setting) -> Equal | IntegralValue | LimitValue:
+def line_claim(left: Node, right: Node, setting: Setting) -> Equal | IntegralValue:
     """left = right, where the left side may be a limit or an integral between limits and the right side may be no number."""
-    if isinstance(left, Limit):
-        return LimitValue(left.body, left.point, left.side, right, setting)
     if isinstance(left, Integral) and left.lower is not None and left.upper is not None and isinstance(right, Diverges | DoesNotExist):
         return IntegralValue(left.integrand, left.lower, left.upper, right, setting)
     return Equal(left, right, setting)

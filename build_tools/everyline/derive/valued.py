@@ -9,7 +9,7 @@ from ..algebra.limits import tends
 from ..algebra.numbers import infinite
 from ..algebra.tidy import tidy
 from ..algebra.zeros import zeros_between
-from ..kernel import Checked, Claim, Equal, IntegralValue, LimitValue, Setting
+from ..kernel import Checked, Claim, Equal, IntegralValue, Setting
 from ..notation.build import replace as put
 from ..notation.build import substitute, subtract, walk, without_constant
 from ..notation.message import Message, say
@@ -209,7 +209,7 @@ def _limit_line(question: Question, limit: Limit) -> Line:
     value = tends(limit.body, limit.variable, limit.point, -1 if limit.side == "-" else 1)
     if value is None:
         raise NotWritten
-    claim = LimitValue(limit.body, limit.point, limit.side, value, Setting(limit.variable, None, question.given))
+    claim = Equal(limit, value, Setting(limit.variable, None, question.given))
     return Line("equal", value, why(limit, value), proved(claim), limit)
 
 
@@ -240,12 +240,12 @@ def _endless(question: Question, limit: Limit) -> Line | None:
     value = tends(limit.body, limit.variable, limit.point, -1 if limit.side == "-" else 1)
     if value is not None and not infinite(value):
         return None
-    claim = LimitValue(limit.body, limit.point, limit.side, value or DoesNotExist(), Setting(limit.variable, None, question.given))
+    claim = Equal(limit, value or DoesNotExist(), Setting(limit.variable, None, question.given))
     verdict = judged(claim, SECONDS)
     if not isinstance(verdict, Checked):
         return None
     near = say("Look at the antiderivative near {point}.", point=limit.point)
-    return Line("equal", claim.value, near if value is None else why(limit, value), verdict, limit)
+    return Line("equal", claim.right, near if value is None else why(limit, value), verdict, limit)
 
 
 def _poles(part: _Part) -> Iterator[Limit]:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from ..algebra.expand import distribute
 from ..algebra.tidy import tidy
 from ..algebra.unbroken import unbroken
-from ..kernel import Checked, Claim, DerivativeOf, Equal, LimitValue, SameDerivative, Setting
+from ..kernel import Checked, Claim, Equal, SameDerivative, Setting
 from ..notation.build import add, contains, names, substitute
 from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import ArbitraryConstant, Integral, Limit, Name, Node, Sum
+from ..notation.tree import ArbitraryConstant, Derivative, Integral, Limit, Name, Node, Sum
 from ..techniques import Shown
 from ..techniques.limiting import settled
 from .budget import judged
@@ -60,7 +60,7 @@ class Writer:
         assert isinstance(node, Limit)
         if value is None:
             raise NotWritten
-        whole = self.proved(LimitValue(node.body, node.point, node.side, value, self.setting()))
+        whole = self.proved(Equal(node, value, self.setting()))
         return whole, tuple(self._worked_out(inner) for inner in open_parts(shown))
 
     def _worked_out(self, limit: Node) -> Line:
@@ -68,7 +68,7 @@ class Writer:
         value = settled(limit)
         if value is None:
             raise NotWritten
-        claim = LimitValue(limit.body, limit.point, limit.side, value, Setting(limit.variable, None, self.question.given))
+        claim = Equal(limit, value, Setting(limit.variable, None, self.question.given))
         return Line("equal", value, say("The limit on its own."), self.proved(claim), limit)
 
     def line(self, shown: Node, reason: Message, detail: tuple[Line, ...] = ()) -> None:
@@ -114,7 +114,7 @@ class Writer:
         function = bound.get(shown.left.name) or lets[shown.left]
         variable = plan.question.variable if shown.left.name in bound else plan.step.bindings[0][0]
         domain = None if variable != self.question.variable else self.question.domain
-        return self.proved(DerivativeOf(function, 1, shown.right, Setting(variable, domain, self.question.given))), variable
+        return self.proved(Equal(Derivative(function, variable), shown.right, Setting(variable, domain, self.question.given))), variable
 
     # -- plans --------------------------------------------------------------------------------------------------
 

@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from itertools import islice, product
 from time import monotonic
 from typing import Any
 
 from flint import ctx
 
-from ..arithmetic.balls import run
+from ..arithmetic.balls import value
 from ..arithmetic.program import Program
 from ..arithmetic.stops import Budget, NotSupported, Undefined, Unsure
 from ..notation.build import number
 from ..notation.question import Given
-from .claims import Checked, Claim, Equal, IntegralValue, LimitValue, Undecided, Verdict, stands
+from .claims import Checked, Claim, Equal, IntegralValue, Undecided, Verdict, stands
 from .integrals import IntegralCheck
 from .ladder import PRECISION, Ladder
 from .values import EqualCheck, Values, has_values
@@ -24,11 +23,6 @@ NAMED: dict[type[Exception], str] = {
     NotSupported: "not-supported", Budget: "budget", Unsure: "budget", Undefined: "nowhere-defined",
     MemoryError: "memory", RecursionError: "depth", OverflowError: "range",
 }  # fmt: skip
-
-
-#: What is tried for a parameter.
-WHOLE = [Fraction(n) for n in (2, 3, -2, 5, 1, -3)]
-BROKEN = [Fraction(n) for n in ("7/5", "-9/5", "17/6", "-1/7", "13/3", "1/3", "-4")]
 
 
 def check(claim: Claim, *, seconds: float = 2.0) -> Verdict:
@@ -66,25 +60,21 @@ def _decide(claim: Claim, deadline: float) -> Verdict:
 def judge(claim: Claim, values: dict[str, Fraction], deadline: float) -> Ladder | Values:
     """Who decides a claim for one choice of the parameters."""
     valued = isinstance(claim, Equal) and (has_values(claim.left) or has_values(claim.right))
-    kinds: dict[type, Any] = {IntegralValue: IntegralCheck, LimitValue: EqualCheck}
-    return kinds.get(type(claim), EqualCheck if valued else Ladder)(claim, values, deadline)  # type: ignore[no-any-return]
+    kind: Any = IntegralCheck if isinstance(claim, IntegralValue) else EqualCheck if valued else Ladder
+    return kind(claim, values, deadline)  # type: ignore[no-any-return]
 
 
 def samples(given: Given) -> list[dict[str, Fraction]]:
     """Up to five admissible choices of the parameters."""
-    choices = product(*(WHOLE if p.integer else BROKEN for p in given.parameters))
-    named = (dict(zip((p.name for p in given.parameters), c, strict=True)) for c in islice(choices, 2500))
-    found = [values for values in named if len(set(values.values())) == len(values) and _admissible(given, values)]
+    found = [values for values in given.choices() if _admissible(given, values)]
     # Spread over all of them, so that signs and orders of size are met in many ways.
     return [found[k * len(found) * 618 // 1000 % len(found)] for k in range(min(5, len(found)))]
 
 
 def _admissible(given: Given, values: dict[str, Fraction]) -> bool:
-    program = Program("", {name: number(value) for name, value in values.items()})
+    program = Program("", {name: number(chosen) for name, chosen in values.items()})
     for condition in given.conditions:
-        left, right = program.add(condition.left), program.add(condition.right)
-        balls = run(program, program.order(left, right), {}, strict=False)
-        a, b = balls[left], balls[right]
+        a, b = (value(program, program.add(side), {}) for side in (condition.left, condition.right))
         if not {"<": a < b, "<=": a <= b, ">": a > b, ">=": a >= b, "!=": a != b}[condition.relation]:
             return False
     return True

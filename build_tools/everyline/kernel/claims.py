@@ -10,7 +10,7 @@ from dataclasses import InitVar, dataclass, field
 from fractions import Fraction
 
 from ..notation.question import Given, Question
-from ..notation.tree import Derivative, Integral, Limit, Node, Region
+from ..notation.tree import Integral, Node, Region
 
 _SEAL = object()
 
@@ -32,7 +32,10 @@ class Setting:
 
 @dataclass(frozen=True, slots=True)
 class Equal:
-    """`left` = `right` wherever `left` is defined in the domain. Both may hold derivatives and, as values, integrals with limits."""
+    """`left` = `right` wherever all of `left` is defined in the domain. Both may hold derivatives, limits and integrals with limits.
+
+    A limit may be ±infinity or `DoesNotExist`.
+    """
 
     left: Node
     right: Node
@@ -54,16 +57,6 @@ class SameDerivative:
 
 
 @dataclass(frozen=True, slots=True)
-class DerivativeOf:
-    """The derivative of `order` of `function` is `answer`."""
-
-    function: Node
-    order: int
-    answer: Node
-    setting: Setting
-
-
-@dataclass(frozen=True, slots=True)
 class IntegralValue:
     """∫ from `lower` to `upper` of `integrand` is `value` (a number, ±infinity, or `Diverges`).
 
@@ -78,19 +71,7 @@ class IntegralValue:
     certificate: object | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class LimitValue:
-    """The limit of `function` at `point` from `side` (`"+"`, `"-"`, `""`) is `value` (a number, ±infinity, `DoesNotExist`)."""
-
-    function: Node
-    point: Node
-    side: str
-    value: Node
-    setting: Setting
-    certificate: object | None = None
-
-
-Claim = Equal | SameDerivative | DerivativeOf | IntegralValue | LimitValue
+Claim = Equal | SameDerivative | IntegralValue
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +112,8 @@ def stands(claim: Claim, grade: str, digits: int = 0, points: int = 1, remarks: 
 
 @dataclass(frozen=True, slots=True)
 class Refuted:
-    """Proved wrong. `reason` is one of `differs`, `undefined`, `jump`, `pole`, `diverges`, `needs-absolute-value`.
+    """Proved wrong. `reason` is one of `differs`, `undefined`, `jump`, `pole`, `diverges`; another room may say more
+    (`needs-absolute-value`).
 
     `witness` is a point where it fails and `left`, `right` what the two sides are there (for an antiderivative: the integrand and
     the derivative of the answer), rounded for reading.
@@ -167,8 +149,6 @@ def question_claim(question: Question, key: Node) -> Claim:
     match question.node:
         case Integral(body, _, Node() as lower, Node() as upper):
             return IntegralValue(body, lower, upper, key, setting)
-        case Limit(body, _, point, side):
-            return LimitValue(body, point, side, key, setting)
-        case Derivative(body, _, order):
-            return DerivativeOf(body, order, key, setting)
-    return SameDerivative(question.node, key, setting)
+        case Integral():
+            return SameDerivative(question.node, key, setting)
+    return Equal(question.node, key, setting)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import pairwise
+from math import inf, isfinite
 from typing import Any
 
 from flint import Ordering, arb, fmpq_mpoly_ctx, fmpq_poly
@@ -13,9 +14,10 @@ from flint import Ordering, arb, fmpq_mpoly_ctx, fmpq_poly
 from ..arithmetic.balls import ball, run, value
 from ..arithmetic.program import Program
 from ..arithmetic.stops import Undefined, Unsure
-from ..arithmetic.tape import GUARDS, KINKED, Op
+from ..notation.build import number
 from ..notation.tree import Infinity, Interval, Negative, Node, Region, Union
-from .bisection import Bisection, inside
+from .guards import atoms, guarded, one_sided
+from .zeros import Mark, Search
 
 INFINITY = arb.pos_inf()
 ALGEBRA = fmpq_mpoly_ctx.get(["x", *(f"r{i}" for i in range(5))], Ordering.lex)
@@ -32,16 +34,19 @@ class Piece:
 
 @dataclass(slots=True)
 class Cover:
-    """The components found, the special points between two of them, the first place where only the reference is defined.
+    """The components found, the special points between two of them, a place where the reference is not defined, one where only it is.
 
-    `window`: how far out was looked, if not everywhere. `unresolved`: there may be a sliver with another sign pattern.
+    `window`: how far out was looked, if not everywhere. `unresolved`: there may be a sliver with another sign pattern. `kinked`: the
+    function compared is not the same one on all of them.
     """
 
     pieces: list[Piece] = field(default_factory=list)
-    between: list[Any] = field(default_factory=list)
+    between: list[Mark] = field(default_factory=list)
+    outside: Fraction | None = None
     undefined: Fraction | None = None
     window: str = ""
     unresolved: bool = False
+    kinked: bool = False
 
 
 def infinite(node: Node) -> int:
@@ -49,42 +54,39 @@ def infinite(node: Node) -> int:
     return 1 if isinstance(node, Infinity) else -1 if node == Negative(Infinity()) else 0
 
 
-def ends(domain: Region | None, bound: Mapping[str, Node]) -> list[tuple[Any, Any]]:
-    """The intervals of a region as pairs of balls, infinite ends included."""
+def ends(domain: Region | None, bound: Mapping[str, Node]) -> list[tuple[Mark, Mark]]:
+    """The intervals of a region as pairs of marks, infinite ends included."""
     parts: tuple[Interval, ...] = domain.parts if isinstance(domain, Union) else () if domain is None else (domain,)
     program = Program("", bound)
 
-    def end(node: Node) -> Any:
-        return infinite(node) * INFINITY if infinite(node) else value(program, program.add(node), {})
+    def end(node: Node) -> Mark:
+        return Mark(infinite(node) * INFINITY) if infinite(node) else Mark(value(program, program.add(node), {}), node)
 
-    return [(end(p.lower), end(p.upper)) for p in parts] or [(-INFINITY, INFINITY)]
+    return [(end(p.lower), end(p.upper)) for p in parts] or [(Mark(-INFINITY), Mark(INFINITY))]
 
 
 def cover(
-    program: Program, reference: tuple[int, ...], wanted: tuple[int, ...], compared: int, domain: list[tuple[Any, Any]],
-    fixed: Mapping[str, Any], deadline: float,
+    program: Program, reference: tuple[int, ...], wanted: tuple[int, ...], compared: int, domain: list[tuple[Mark, Mark]],
+    fixed: Mapping[str, Any], deadline: float, every: bool = False,
 ) -> Cover:  # fmt: skip
     """The components on which entries are analytic, and with them their derivatives, of which `compared` is made.
 
     Only kinks of `compared` matter for what is said of whole components, and where a wanted entry alone may be undefined. Stops at
-    the first place where the reference is surely defined and a wanted entry surely is not.
+    the first place where the reference is surely defined and a wanted entry surely is not. `every`: all special points are looked for
+    one by one, as kinks are.
     """
-    order = program.order(*reference, *wanted)
-    first = frozenset(program.order(*reference))
-    sorted_out = {entry: polynomial(program, entry) for entry in atoms(program, program.order(*reference, *wanted, compared))}
-    polynomials = [poly for poly in sorted_out.values() if poly is not None]
-    others = len(polynomials) < len(sorted_out)
-    kinks = []
-    if others:
-        kinked = {entry for entry, kinked in atoms(program, program.order(compared)).items() if kinked}
-        kinked.update(atoms(program, [entry for entry in order if entry not in first and one_sided(program, program.ops[entry])]))
-        kinks = [entry for entry in sorted(kinked) if sorted_out[entry] is None]
-    roots = real_roots(polynomials)
-    result = Cover()
+    order, first = program.order(*reference, *wanted), frozenset(program.order(*reference))
+    parts = atoms(program, guarded(program, [*order, *program.order(compared)]))
+    bends = atoms(program, [guard for guard, kinked in guarded(program, program.order(compared)).items() if kinked])
+    alone = atoms(program, guarded(program, [entry for entry in order if entry not in first and one_sided(program, program.ops[entry])]))
+    made = {atom: polynomial(program, atom) for atom in parts}
+    others = [atom for atom in parts if made[atom] is None]
+    kinks = {atom for atom in (parts if every else bends + alone) if made[atom] is None}
+    roots, result = real_roots([poly for poly in made.values() if poly is not None]), Cover(kinked=bool(bends))
 
-    def state(box: Any) -> str:
+    def state(at: Any) -> str:
         try:
-            run(program, order, {**fixed, program.variable: box})
+            run(program, order, {**fixed, program.variable: at})
         except Undefined as stop:
             return "outside" if stop.args[0] in first else "undefined"
         except Unsure:
@@ -92,75 +94,59 @@ def cover(
         return "fine"
 
     for lower, upper in domain:
-        joined = False
-        marks = [lower, *(r for r in roots if r > lower and r < upper), upper]
+        search = Search(program, fixed, deadline, set(made).difference(others))
+        marks = [lower, *(r for r in roots if r.ball > lower.ball and r.ball < upper.ball), upper]
+        left, right = -inf, inf
+        for atom in others:
+            far = True
+            for low, high in list(pairwise(marks)):
+                if low.ball < high.ball and search.value(atom, ball(inside(low.ball, high.ball))).is_finite():
+                    found, a, b = search.zeros(atom, low, high, bool(kinks))
+                    marks, left, right = marks + found, max(left, a), min(right, b)
+                    far = far and a == -inf and b == inf
+            marks.sort(key=lambda mark: float(mark.ball.mid()))
+            if far:
+                search.known.add(atom)
+        if left > -inf or right < inf:
+            result.window = f"{left:g} … {right:g}".replace("inf", "∞")
+            inner = [mark for mark in marks if mark.ball > left and mark.ball < right]
+            result.unresolved |= not search.repeats(kinks)
+            marks = [lower if left == -inf else Mark(arb(left)), *inner, upper if right == inf else Mark(arb(right))]
+        result.unresolved |= search.unresolved
+        between: list[Mark] | None = None
         for low, high in pairwise(marks):
-            if others:
-                search = Bisection(program, state, kinks, fixed, deadline)
-                found = search.runs(low, high)
-                result.window, result.unresolved = search.window or result.window, result.unresolved or search.unresolved
-            else:
-                sample = inside(low, high)
-                found = [(low, high, sample, state(ball(sample)))]
-            for a, b, sample, verdict in found:
-                if verdict == "undefined":
-                    result.undefined = sample
-                    return result
-                if verdict == "fine":
-                    if joined:
-                        result.between.append((result.pieces[-1].upper, a))
-                    result.pieces.append(Piece(a, b, sample))
-                joined = verdict == "fine"
+            between = None if between is None else [*between, low]
+            if not low.ball < high.ball:
+                continue
+            sample = inside(low.ball, high.ball)
+            verdict = state(ball(sample))
+            if verdict == "undefined":
+                result.undefined = sample
+                return result
+            if verdict == "fine":
+                result.between += between or []
+                result.pieces.append(Piece(low.ball.upper(), high.ball.lower(), sample))
+            result.outside = sample if verdict == "outside" else result.outside
+            result.unresolved |= verdict == "unsure"
+            between = [] if verdict == "fine" else None
     return result
 
 
-def atoms(program: Program, entries: Iterable[int]) -> dict[int, bool]:
-    """What the guards of some entries are made of, as entries whose zeros are all that matters; and whether one is kinked."""
-    found: dict[int, bool] = {}
-    for op in (program.ops[entry] for entry in entries):
-        if op[0] in GUARDS:
-            guard = op[GUARDS[op[0]]]
-            found[guard] = found.get(guard, False) or op[0] in KINKED
-    for entry in range(max(found, default=0), -1, -1):
-        op = program.ops[entry]
-        if entry in found and op[0] in ("mul", "div", "abs", "pow", "root"):
-            kinked = found.pop(entry)
-            for part in op[1:3] if op[0] == "mul" else op[1:2]:
-                found[part] = found.get(part, False) or kinked
-    known = signs(program, program.order(*found))
-    return {entry: kinked for entry, kinked in found.items() if known[entry] < 1 and not program.still[entry]}
-
-
-def one_sided(program: Program, op: Op) -> bool:
-    """Whether an operation has no value where its guard is negative, and the guard does not look as if it never were."""
-    return (op[0] == "ln" or (op[0] == "root" and op[3] % 2 == 0)) and program.ops[op[1]][0] not in ("abs", "exp")
-
-
-def signs(program: Program, order: list[int]) -> dict[int, int]:
-    """What is seen of the signs of some entries."""
-    known: dict[int, int] = {}
-    for entry in order:
-        known[entry] = least_sign(program.ops[entry], [known[part] for part in program.parts(entry)])
-    return known
-
-
-def least_sign(op: Op, signs: list[int]) -> int:
-    """What the shape of an operation, and the signs of its parts, show of its sign: 1 positive, 0 not negative, -1 unknown."""
-    match op[0]:
-        case "num":
-            return 1 if op[1] > 0 else 0 if op[1] == 0 else -1
-        case "exp" | "pi":
-            return 1
-        case "add":
-            return max(signs) if min(signs) >= 0 else -1
-        case "mul" | "div":
-            return max(min(signs), 0 if op[1] == op[2] else -1)
-        case "abs":
-            return 0
-        case "pow" | "root":
-            even = op[2] % 2 == 0 if op[0] == "pow" else op[3] % 2 == 0
-            return max(signs[0], 0) if even else signs[0]
-    return -1
+def inside(lower: Any, upper: Any) -> Fraction:
+    """A short rational number between two balls, away from the middle and from round numbers."""
+    low, high = float(lower.upper()), float(upper.lower())
+    low = max(low, min(high, 0) - 6.5)
+    high = min(high, max(low, 0) + 6.5)
+    wanted = low + (high - low) * 0.5897
+    for bound in (1, 7, 30, 1000, 10**6, 10**12) if isfinite(wanted) else ():
+        guess = Fraction(wanted).limit_denominator(bound) if bound > 1 else Fraction(round(wanted * 7), 7)
+        if lower < ball(guess) < upper and (bound > 1 or high - low > 1):
+            return guess
+    mantissa, exponent = ((lower + upper) / 2).mid().man_exp() if lower.is_finite() and upper.is_finite() else (0, 0)
+    exact = Fraction(int(mantissa)) * Fraction(2) ** int(exponent)
+    if lower < ball(exact) < upper:
+        return exact
+    raise Unsure(-1)
 
 
 def polynomial(program: Program, goal: int) -> Any | None:
@@ -200,20 +186,17 @@ def polynomial(program: Program, goal: int) -> Any | None:
     return None if top.is_zero() else top
 
 
-def real_roots(polynomials: list[Any]) -> list[Any]:
-    """The distinct real roots of some polynomials as balls in order (exact where they are dyadic)."""
-    factors = {}
+def real_roots(polynomials: list[Any]) -> list[Mark]:
+    """The distinct real roots of some polynomials in order."""
+    whole, roots = fmpq_poly([1]), []
     for poly in polynomials:
         terms = {int(m[0]): c for m, c in poly.to_dict().items()}
-        univariate = fmpq_poly([terms.get(k, 0) for k in range(max(terms) + 1)])
-        for p in [univariate] if univariate.degree() < 2 else [f for f, _ in univariate.factor()[1]]:
-            monic = p / p[p.degree()]
-            factors[str(monic)] = monic
-    roots = []
-    for p in factors.values():
+        whole *= fmpq_poly([terms.get(k, 0) for k in range(max(terms) + 1)])
+    for p, _ in whole.factor()[1]:
         if p.degree() == 1:
-            roots.append(arb(-p[0]))
-        elif p.degree() > 1:
+            exact = -p[0] / p[1]
+            roots.append(Mark(arb(exact), number(Fraction(int(exact.p), int(exact.q)))))
+        else:
             found: Any = p.numer().complex_roots()
-            roots += [r.real for r, _ in found if r.imag == 0]
-    return sorted(roots, key=lambda r: float(r.mid()))
+            roots += [Mark(r.real) for r, _ in found if r.imag == 0]
+    return sorted(roots, key=lambda mark: float(mark.ball.mid()))

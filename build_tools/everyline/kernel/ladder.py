@@ -8,16 +8,15 @@ from typing import Any
 
 from flint import arb, ctx
 
-from ..arithmetic.balls import ball, run, value
+from ..arithmetic.balls import ball, run
 from ..arithmetic.field import vanishes
 from ..arithmetic.program import Program
 from ..arithmetic.stops import NotSupported, Undefined, Unsure
-from ..arithmetic.tape import KINKED
-from ..notation.build import number, rebuild
-from ..notation.tree import Absolute, Call, Derivative, Node
-from .bisection import inside
-from .claims import Checked, DerivativeOf, Equal, Refuted, Remark, SameDerivative, Undecided, Verdict, stands
-from .cover import Cover, Piece, cover, ends
+from ..notation.build import number, walk
+from ..notation.tree import Derivative
+from .claims import Equal, Refuted, Remark, SameDerivative, Undecided, Verdict, stands
+from .cover import Cover, cover, ends, inside
+from .zeros import Search
 
 PRECISION, INSIST, LEAST_DIGITS = 128, (256, 1024, 4096), 20
 #: Where both sides are compared first, simple points before others, because people are shown where a key fails.
@@ -28,35 +27,28 @@ NOTHING = arb(2) ** -5000
 class Ladder:
     """One claim of two equal functions, for one choice of the parameters (none: they stay symbols)."""
 
-    def __init__(self, claim: Equal | SameDerivative | DerivativeOf, values: Mapping[str, Fraction], deadline: float) -> None:
+    def __init__(self, claim: Equal | SameDerivative, values: Mapping[str, Fraction], deadline: float) -> None:
         self.claim, self.values, self.deadline, self.x = claim, values, deadline, claim.setting.variable
         self.bound = {**dict(claim.setting.bindings), **{name: number(v) for name, v in values.items()}}
         program = self.program = Program(self.x, self.bound)
-        match claim:
-            case SameDerivative(f, g):
-                reference, self.answer = program.add(f), program.add(g)
-                self.left, self.right = program.slope(reference), program.slope(self.answer)
-            case DerivativeOf(f, order, answer):
-                reference, self.answer = program.add(f), program.add(answer)
-                self.left, self.right = program.add(Derivative(f, self.x, order)), self.answer
-            case Equal(f, g):
-                self.left, self.right = reference, self.answer = program.add(f), program.add(g)
+        reference, self.answer = program.add(claim.left), program.add(claim.right)
+        self.left, self.right, differentiated = reference, self.answer, []
+        if isinstance(claim, SameDerivative):
+            self.left, self.right = program.slope(reference), program.slope(self.answer)
+        else:  # where what is differentiated has no value nothing is said
+            derivatives = [part for part in walk(claim.left) if isinstance(part, Derivative) and part.variable == self.x]
+            differentiated = [program.add(part.body) for part in derivatives]
         self.difference = program.less(self.left, self.right)
-        self.reference = (reference, self.left)
+        self.reference = (reference, *differentiated, self.left)
         self.order = program.order(*self.reference, self.answer, self.right, self.difference)
         self.inside = frozenset(program.order(*self.reference))
         compared = program.order(self.difference)
         if any(program.ops[entry][0] == "primitive" for entry in compared):
             raise NotSupported("an integral without limits inside an expression")
-        # Past a pole it is the same function, except behind an arctangent.
-        self.kinked = any(
-            program.ops[e][0] in KINKED or (program.ops[e][0] == "arctan" and any(program.ops[i][0] == "div" for i in program.order(e)))
-            for e in compared
-        )
         # Constants of integration have any value: one is as good as another.
         self.fixed = {op[1]: ball(Fraction(5, 7)) for op in program.ops if op[0] == "var" and op[1].startswith("constant ")}
         domain = ends(claim.setting.domain, self.bound) if values or not claim.setting.given.parameters else []
-        self.domain = [(low, high) for low, high in domain if low < high]
+        self.domain = [(low, high) for low, high in domain if low.ball < high.ball]
         self.hints: dict[str, Any] = {}
         self.found = Cover()
 
@@ -64,10 +56,10 @@ class Ladder:
         quick = self.quick()
         if quick:
             return quick
-        wanted = (self.answer,)
-        found = self.found = cover(self.program, self.reference[:1], wanted, self.difference, self.domain, self.fixed, self.deadline)
+        asked = self.reference[:-1], (self.answer,), self.difference
+        found = self.found = cover(self.program, *asked, self.domain, self.fixed, self.deadline)
         if found.undefined is not None:
-            return self.undefined(found.undefined)
+            return self.refuted("undefined", found.undefined)
         if not found.pieces:
             return Undecided(self.claim, "nowhere-defined")
         proved = not found.unresolved
@@ -76,7 +68,7 @@ class Ladder:
             if isinstance(outcome, Refuted):
                 return outcome
             # Nothing but poles between two components: the functions are the same on both, and one proof is enough.
-            proved = proved and (outcome is not None and self.exact(piece.sample) if self.kinked or index == 0 else True)
+            proved = proved and (outcome is not None and self.exact(piece.sample) if found.kinked or index == 0 else True)
         remarks = tuple(self.remarks(found))
         if proved:
             return stands(self.claim, "proved", 0, len(found.pieces), remarks, len(found.pieces))
@@ -86,7 +78,7 @@ class Ladder:
         """Rung 1 at the first two simple points where both sides are defined."""
         tried = 0
         for x in QUICK:
-            if tried < 2 and any(low < ball(x) and ball(x) < high for low, high in self.domain):
+            if tried < 2 and any(low.ball < ball(x) and ball(x) < high.ball for low, high in self.domain):
                 outcome = self.compare(x)
                 if isinstance(outcome, Refuted):
                     return outcome
@@ -98,7 +90,7 @@ class Ladder:
         try:
             balls = run(self.program, self.order, {**self.fixed, self.x: ball(x)})
         except Undefined as stop:
-            return None if stop.args[0] in self.inside else self.undefined(x)
+            return None if stop.args[0] in self.inside else self.refuted("undefined", x)
         except Unsure:
             return None
         if balls[self.difference] != 0:
@@ -107,16 +99,6 @@ class Ladder:
 
     def refuted(self, reason: str, x: Fraction, left: str = "", right: str = "") -> Refuted:
         return Refuted(self.claim, reason, x, str(x), left, right)
-
-    def undefined(self, x: Fraction) -> Refuted:
-        """The answer has no value at a point where it should; with |…| in its logarithms it may be right."""
-        if isinstance(self.claim, SameDerivative):
-            mended = with_absolute(self.claim.right)
-            if mended != self.claim.right:
-                again = SameDerivative(self.claim.left, mended, self.claim.setting)
-                if isinstance(Ladder(again, self.values, self.deadline).climb(), Checked):
-                    return self.refuted("needs-absolute-value", x)
-        return self.refuted("undefined", x)
 
     def exact(self, x: Fraction) -> bool:
         """Rung 2 at one point."""
@@ -135,7 +117,8 @@ class Ladder:
         for bits in INSIST:
             with ctx.workprec(bits):
                 for piece in found.pieces[:6]:
-                    for x in spread(piece, 4 if bits < 1000 else 1):
+                    here = ball(piece.sample)
+                    for x in (piece.sample, inside(piece.lower, here), inside(here, piece.upper)):
                         balls = self.compare(x)
                         if isinstance(balls, Refuted):
                             return balls
@@ -151,48 +134,21 @@ class Ladder:
             yield Remark("several-intervals")
         if found.window:
             yield Remark("window", found.window)
-        for low, high in found.between if isinstance(self.claim, SameDerivative) else ():
-            kind = self.special(low, high)
+        for mark in found.between if isinstance(self.claim, SameDerivative) else ():
+            kind = self.special(mark.ball)
             if kind:
-                yield Remark(kind, low.union(high).mid().str(6, radius=False))
+                yield Remark(kind, mark.ball.mid().str(6, radius=False))
 
-    def special(self, low: Any, high: Any) -> str | None:
-        """What the answer does between two neighbouring components, if the reference is continuous there."""
-        step = ball(Fraction(1, 1024))
-        try:
-            slope = self.value(self.left, (low - step).union(high + step))
-            rise = self.value(self.answer, high + step) - self.value(self.answer, low - step)
-        except (Undefined, Unsure):
-            return None
-        if rise - slope * (high - low + 2 * step) != 0:
-            return "jump"
-        try:
-            return None if self.value(self.answer, low.union(high)).is_finite() else "removable"
-        except (Undefined, Unsure):
-            return "removable"
-
-    def value(self, entry: int, x: Any) -> Any:
-        return value(self.program, entry, {**self.fixed, self.x: x})
+    def special(self, spot: Any) -> str | None:
+        """What the answer does at a point between two components, if the reference is continuous there."""
+        near, search = spot + arb(0, 2.0**-10), Search(self.program, self.fixed, self.deadline)
+        low, high = near.lower(), near.upper()
+        rise = search.value(self.answer, high) - search.value(self.answer, low) - search.value(self.left, near) * (high - low)
+        if rise.is_finite():
+            return "jump" if rise != 0 else None if search.value(self.answer, spot).is_finite() else "removable"
+        return None
 
 
 def agreement(difference: Any) -> int:
     """The number of decimal digits after the point to which a difference is zero."""
     return int(max(0, -(difference.abs_upper() + NOTHING).log().floor().unique_fmpz() * 10 // 23))
-
-
-def spread(piece: Piece, count: int) -> Iterator[Fraction]:
-    """The sample of a component and some more points of it."""
-    yield piece.sample
-    low, high = piece.lower, piece.upper
-    for _ in range(count // 2):
-        left, right = inside(low, ball(piece.sample)), inside(ball(piece.sample), high)
-        yield from (left, right)
-        low, high = ball(left), ball(right)
-
-
-def with_absolute(node: Node) -> Node:
-    """A tree with |…| in every logarithm that has none; such a tree is left as it is."""
-    node = rebuild(node, with_absolute)
-    if isinstance(node, Call) and node.function == "ln" and not isinstance(node.argument, Absolute):
-        return Call("ln", Absolute(node.argument))
-    return node

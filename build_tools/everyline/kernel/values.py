@@ -18,7 +18,7 @@ from ..arithmetic.stops import Budget, NotSupported, Undefined, Unsure
 from ..notation import tree
 from ..notation.build import ONE, ZERO, add, children, divide, multiply, negate, number
 from ..notation.tree import Diverges, DoesNotExist, Evaluation, Integral, Interval, Limit, Name, Negative, Node
-from .claims import Checked, Equal, IntegralValue, LimitValue, Refuted, SameDerivative, Setting, Undecided, Verdict, stands
+from .claims import Checked, Equal, IntegralValue, Refuted, SameDerivative, Setting, Undecided, Verdict, stands
 from .cover import ends, infinite
 from .ladder import Ladder, agreement
 
@@ -34,7 +34,7 @@ class NoLimit(Exception):
 class Values:
     """One claim for one choice of the parameters, which stay symbols near their values in what is done exactly if `symbolic`."""
 
-    def __init__(self, claim: Equal | IntegralValue | LimitValue, values: Mapping[str, Fraction], deadline: float) -> None:
+    def __init__(self, claim: Equal | IntegralValue, values: Mapping[str, Fraction], deadline: float) -> None:
         self.claim, self.deadline, self.x, self.values = claim, deadline, claim.setting.variable, values
         self.bound = {**dict(claim.setting.bindings), **{name: number(v) for name, v in values.items()}}
         self.exact, self.symbolic = self.bound, False
@@ -151,8 +151,6 @@ class EqualCheck(Values):
 
     def outcome(self) -> Any:
         claim = self.claim
-        if isinstance(claim, LimitValue):
-            return self.against([(Limit(claim.function, self.x, claim.point, claim.side), 1)], claim.value)
         assert isinstance(claim, Equal)
         try:
             parts = [*linear(claim.left, ONE), *linear(claim.right, Negative(ONE))]
@@ -174,7 +172,7 @@ class EqualCheck(Values):
         a, b = (own.lower, own.upper) if own else (None, None)
         if a is None or b is None:
             return False
-        low, high = ends(Interval(a, b), self.bound)[0]
+        low, high = (end.ball for end in ends(Interval(a, b), self.bound)[0])
         forward, bodies = bool(low < high), []
         total: Node = ZERO
         for c, part in moving:
@@ -194,7 +192,7 @@ class EqualCheck(Values):
         interval = Interval(a, b) if forward else Interval(b, a)
         setting = Setting(self.x, interval, self.claim.setting.given, self.claim.setting.bindings)
         ladder = self.proved(SameDerivative(total, ZERO, setting))
-        spots = [{**ladder.fixed, self.x: a.union(b)} for a, b in ladder.found.between] if ladder else []
+        spots = [{**ladder.fixed, self.x: mark.ball} for mark in ladder.found.between] if ladder else []
         return ladder is not None and all(unbroken(ladder.program, ladder.program.add(body), spot) for body in bodies for spot in spots)
 
 

@@ -2,9 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
+from fractions import Fraction
+from itertools import islice, product
 
 from .tree import Derivative, Inequality, Integral, Limit, Node, Region
+
+#: What is tried for a parameter that is a whole number, and for another one.
+WHOLE = tuple(Fraction(n) for n in (2, 3, -2, 5, 1, -3))
+BROKEN = tuple(Fraction(n) for n in ("7/5", "-9/5", "17/6", "-1/7", "13/3", "1/3", "-4"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +32,12 @@ class Given:
     @property
     def names(self) -> frozenset[str]:
         return frozenset(p.name for p in self.parameters)
+
+    def choices(self) -> Iterator[dict[str, Fraction]]:
+        """Values that may be tried for the parameters, all different; whether they meet the conditions is not looked at."""
+        for choice in islice(product(*(WHOLE if p.integer else BROKEN for p in self.parameters)), 2500):
+            if len(set(choice)) == len(choice):
+                yield dict(zip((p.name for p in self.parameters), choice, strict=True))
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from time import monotonic
 
-from ..kernel import Checked, Claim, IntegralValue, LimitValue, check, question_claim
+from ..kernel import Checked, Claim, IntegralValue, check, question_claim
 from ..notation.build import children, substitute, subtract
 from ..notation.message import Message, say
 from ..notation.question import Question
@@ -185,7 +185,7 @@ class _Search:
 def claim_of(question: Question, answer: Node, certificate: object | None = None) -> Claim:
     """What an answer to a question claims, with what lets the kernel prove a value."""
     claim = question_claim(question, answer)
-    return replace(claim, certificate=certificate) if isinstance(claim, IntegralValue | LimitValue) else claim
+    return replace(claim, certificate=certificate) if isinstance(claim, IntegralValue) else claim
 
 
 def fault_of(question: Question, claimed: Node, repaired: Node) -> Node:
