@@ -350,11 +350,40 @@ SQUARE = (("u", tree("x^2")),)
         (between("2/u^2", "u", "1", "5"), Evaluation(tree("-2/u"), "u", tree("1"), tree("5")), SQUARE, "proved"),
         (between("2/u^2", "u", "1", "5"), Evaluation(tree("-1/u"), "u", tree("1"), tree("5")), SQUARE, "refuted"),
         (between("2/u^2", "u", "-1", "5"), Evaluation(tree("-2/u"), "u", tree("-1"), tree("5")), (), "undecided"),
-        (between("x^2", "x", "0", "2"), Sum((between("x^2", "x", "0", "1"), between("x^2", "x", "1", "2"))), (), "enclosed"),
+        (between("x^2", "x", "0", "2"), Sum((between("x^2", "x", "0", "1"), between("x^2", "x", "1", "2"))), (), "proved"),
     ],
 )
 def test_lines_with_limits_and_integrals(left: Node, right: Node, bindings: tuple[tuple[str, Node], ...], wanted: str) -> None:
     assert grade(check(Equal(left, right, Setting("x", bindings=bindings)))) == wanted
+
+
+@pytest.mark.parametrize(
+    ("f", "ends", "pieces", "wanted"),
+    [
+        # additivity over intervals (OpenStax Calculus 1, 5.2, properties of the definite integral)
+        ("e^(x^2)", ("0", "2"), [("0", "1"), ("1", "2")], "proved"),
+        ("sin(x)/x", ("1", "2"), [("1", "5"), ("5", "2")], "proved"),
+        ("|x|", ("-1", "2"), [("-1", "0"), ("0", "2")], "proved"),
+        ("1/sqrt(x)", ("0", "2"), [("0", "1"), ("1", "2")], "proved"),
+        ("e^(-x^2)", ("-oo", "oo"), [("-oo", "0"), ("0", "oo")], "proved"),
+        # a piece that does not exist proves nothing
+        ("1/x", ("-1", "2"), [("-1", "1"), ("1", "2")], "undecided"),
+        ("1/x", ("1", "2"), [("1", "0"), ("0", "2")], "undecided"),
+        ("sqrt(x-1)", ("0", "2"), [("0", "1"), ("1", "2")], "undecided"),
+        # a point left out, or used twice
+        ("e^(x^2)", ("0", "2"), [("0", "1"), ("1", "3")], "refuted"),
+        ("e^(x^2)", ("0", "2"), [("0", "1"), ("0", "2")], "refuted"),
+    ],
+)
+def test_an_integral_may_be_cut_at_points(f: str, ends: tuple[str, str], pieces: list[tuple[str, str]], wanted: str) -> None:
+    line = Equal(between(f, "x", *ends), Sum(tuple(between(f, "x", *piece) for piece in pieces)), Setting("x"))
+    assert grade(check(line)) == wanted
+
+
+def test_an_integral_of_another_function_is_no_piece() -> None:
+    first, other = between("e^(x^2)", "x", "0", "1"), between("e^(x^3)", "x", "1", "2")
+    line = Equal(between("e^(x^2)", "x", "0", "2"), Sum((first, other)), Setting("x"))
+    assert grade(check(line)) == "refuted"
 
 
 def test_an_antiderivative_that_jumps_is_no_value_between_limits() -> None:

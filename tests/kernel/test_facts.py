@@ -110,7 +110,7 @@ FACTS: dict[str, list[tuple[str, str]]] = {
     ],
     "fact-21": [(value("x^2", "3", "1", "-26/3"), "proved"), (value("x^2", "3", "1", "26/3"), "refuted")],
     "fact-22": [
-        (line(r"\int_0^4 e^x \, dx", r"\int_0^1 e^x \, dx+\int_1^4 e^x \, dx"), "enclosed"),
+        (line(r"\int_0^4 e^x \, dx", r"\int_0^1 e^x \, dx+\int_1^4 e^x \, dx"), "proved"),
         (line(r"\int_0^4 e^x \, dx", r"\int_0^1 e^x \, dx+\int_2^4 e^x \, dx"), "refuted"),
     ],
     "fact-23": [(line(r"\Big[\frac{x^3}{3}\Big]_1^3", r"\Big[\frac{x^3}{3}+5\Big]_1^3"), "proved")],

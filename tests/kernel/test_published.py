@@ -15,13 +15,12 @@ from everyline.book.rows import prove
 ONLY_A_CONSTANT = ("dropped the constant",)
 FUNCTIONS = ("indefinite", "derivative")
 VALUES = ("definite", "improper", "limit")
-#: Rows that stay open, with the reason: their value is found with series, contours or comparisons, and no antiderivative is elementary
-#: (or, where it is said, the deriver finds none), so there is no certificate.
+#: Rows that stay open, with the reason: their value is found with series, contours or comparisons, and no antiderivative is elementary,
+#: so there is no certificate.
 OPEN = {
     "dlmf-4.10.6": "a dilogarithm", "dlmf-4.10.11": "the error function", "dlmf-4.10.12": "a dilogarithm",
     "dlmf-4.26.12": "the sine integral",
     "dlmf-4.26.13": "a Fresnel integral", "dlmf-4.26.13b": "a Fresnel integral", "dlmf-4.40.8": "a contour integral",
-    "apex-06.07-42": "continuous to infinity, which is not seen of x^2 + cos x", "apex-06.07-21": "no antiderivative with |x| is proposed",
 }  # fmt: skip
 
 

@@ -62,7 +62,7 @@ def components(question: Question, answer: Node, fixed: Parameters, seconds: flo
         found = cover(program, (body, reference), (goal,), reference, region, {}, monotonic() + seconds)
     except (Budget, NotSupported, Undefined, Unsure):
         return ()
-    pieces = [(float(piece.lower.mid()), float(piece.upper.mid())) for piece in found.pieces]
+    pieces = [(float(low.mid()), float(high.mid())) for low, high, _ in found.pieces]
     pieces = [(low, high) for low, high in pieces if high - low > NARROWEST]
     return tuple(sorted(pieces, key=lambda piece: (max(0.0, piece[0], -piece[1]), piece)))
 

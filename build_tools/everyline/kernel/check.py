@@ -14,9 +14,9 @@ from ..arithmetic.stops import Budget, NotSupported, Undefined, Unsure
 from ..notation.build import number
 from ..notation.question import Given
 from .claims import Checked, Claim, Equal, IntegralValue, Undecided, Verdict, stands
-from .integrals import IntegralCheck
+from .integrals import EqualCheck, IntegralCheck, has_values
 from .ladder import PRECISION, Ladder
-from .values import EqualCheck, Values, has_values
+from .values import Values
 
 #: What stops a check, and the reason that is given; all else that is raised is a mistake in the checker.
 NAMED: dict[type[Exception], str] = {
@@ -43,16 +43,15 @@ def check(claim: Claim, *, seconds: float = 2.0) -> Verdict:
 def _decide(claim: Claim, deadline: float) -> Verdict:
     """Every admissible choice of the parameters that is tried must stand; it is proved for symbols as well if the exact field says so."""
     outcomes: list[Checked] = []
-    for values in samples(claim.setting.given):
+    tried = samples(claim.setting.given)
+    for values in tried:
         outcome = judge(claim, values, deadline).climb()
         if not isinstance(outcome, Checked) or not values:
             return outcome
         outcomes.append(outcome)
     if not outcomes:
         return Undecided(claim, "nowhere-defined", "no admissible parameters were found")
-    proved = all(o.grade == "proved" for o in outcomes) and all(
-        judge(claim, values, deadline).holds_for_symbols() for values in samples(claim.setting.given)
-    )
+    proved = all(o.grade == "proved" for o in outcomes) and all(judge(claim, v, deadline).holds_for_symbols() for v in tried)
     last = outcomes[-1]
     return stands(claim, "proved" if proved else "enclosed", last.digits, last.points, last.remarks, last.pieces)
 

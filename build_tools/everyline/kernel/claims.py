@@ -112,8 +112,7 @@ def stands(claim: Claim, grade: str, digits: int = 0, points: int = 1, remarks: 
 
 @dataclass(frozen=True, slots=True)
 class Refuted:
-    """Proved wrong. `reason` is one of `differs`, `undefined`, `jump`, `pole`, `diverges`; another room may say more
-    (`needs-absolute-value`).
+    """Proved wrong. `reason` is one of `differs`, `undefined`, `jump`, `pole`, `diverges`.
 
     `witness` is a point where it fails and `left`, `right` what the two sides are there (for an antiderivative: the integrand and
     the derivative of the answer), rounded for reading.

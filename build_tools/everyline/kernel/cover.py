@@ -24,23 +24,15 @@ ALGEBRA = fmpq_mpoly_ctx.get(["x", *(f"r{i}" for i in range(5))], Ordering.lex)
 
 
 @dataclass(slots=True)
-class Piece:
-    """A component: the open interval between two ends (balls), and a rational point in it."""
-
-    lower: Any
-    upper: Any
-    sample: Fraction
-
-
-@dataclass(slots=True)
 class Cover:
-    """The components found, the special points between two of them, a place where the reference is not defined, one where only it is.
+    """The components found: open intervals, their ends as balls, and a rational point in each. The special points between two of them.
 
+    `outside`: a place where the reference is not defined; `undefined`: one where only it is.
     `window`: how far out was looked, if not everywhere. `unresolved`: there may be a sliver with another sign pattern. `kinked`: the
     function compared is not the same one on all of them.
     """
 
-    pieces: list[Piece] = field(default_factory=list)
+    pieces: list[tuple[Any, Any, Fraction]] = field(default_factory=list)
     between: list[Mark] = field(default_factory=list)
     outside: Fraction | None = None
     undefined: Fraction | None = None
@@ -125,7 +117,7 @@ def cover(
                 return result
             if verdict == "fine":
                 result.between += between or []
-                result.pieces.append(Piece(low.ball.upper(), high.ball.lower(), sample))
+                result.pieces.append((low.ball.upper(), high.ball.lower(), sample))
             result.outside = sample if verdict == "outside" else result.outside
             result.unresolved |= verdict == "unsure"
             between = [] if verdict == "fine" else None

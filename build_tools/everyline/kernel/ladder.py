@@ -32,12 +32,12 @@ class Ladder:
         self.bound = {**dict(claim.setting.bindings), **{name: number(v) for name, v in values.items()}}
         program = self.program = Program(self.x, self.bound)
         reference, self.answer = program.add(claim.left), program.add(claim.right)
-        self.left, self.right, differentiated = reference, self.answer, []
+        self.left, self.right = reference, self.answer
         if isinstance(claim, SameDerivative):
             self.left, self.right = program.slope(reference), program.slope(self.answer)
-        else:  # where what is differentiated has no value nothing is said
-            derivatives = [part for part in walk(claim.left) if isinstance(part, Derivative) and part.variable == self.x]
-            differentiated = [program.add(part.body) for part in derivatives]
+        # Where what is differentiated has no value nothing is said.
+        derivatives = [part for part in walk(claim.left) if isinstance(part, Derivative) and part.variable == self.x]
+        differentiated = [program.add(part.body) for part in derivatives]
         self.difference = program.less(self.left, self.right)
         self.reference = (reference, *differentiated, self.left)
         self.order = program.order(*self.reference, self.answer, self.right, self.difference)
@@ -63,12 +63,12 @@ class Ladder:
         if not found.pieces:
             return Undecided(self.claim, "nowhere-defined")
         proved = not found.unresolved
-        for index, piece in enumerate(found.pieces):
-            outcome = self.compare(piece.sample)
+        for index, (_, _, sample) in enumerate(found.pieces):
+            outcome = self.compare(sample)
             if isinstance(outcome, Refuted):
                 return outcome
             # Nothing but poles between two components: the functions are the same on both, and one proof is enough.
-            proved = proved and (outcome is not None and self.exact(piece.sample) if found.kinked or index == 0 else True)
+            proved = proved and (outcome is not None and self.exact(sample) if found.kinked or index == 0 else True)
         remarks = tuple(self.remarks(found))
         if proved:
             return stands(self.claim, "proved", 0, len(found.pieces), remarks, len(found.pieces))
@@ -116,9 +116,8 @@ class Ladder:
         digits, points = 10**9, 0
         for bits in INSIST:
             with ctx.workprec(bits):
-                for piece in found.pieces[:6]:
-                    here = ball(piece.sample)
-                    for x in (piece.sample, inside(piece.lower, here), inside(here, piece.upper)):
+                for low, high, sample in found.pieces[:6]:
+                    for x in (sample, inside(low, ball(sample)), inside(ball(sample), high)):
                         balls = self.compare(x)
                         if isinstance(balls, Refuted):
                             return balls

@@ -1,12 +1,8 @@
-"""Claims about numbers: limits and integrals between limits, by exact one-sided limits.
-
-An integral's value is proved with an antiderivative, which the claim brings as its certificate; that an integral diverges, or
-that two are equal line by line, needs none. Without a certificate a value is at best enclosed by quadrature.
-"""
+"""Claims about numbers, by exact one-sided limits."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
@@ -14,12 +10,11 @@ from ..arithmetic.balls import ball, run, value
 from ..arithmetic.elements import Element
 from ..arithmetic.expansion import Expander, H, with_field
 from ..arithmetic.program import Program
-from ..arithmetic.stops import Budget, NotSupported, Undefined, Unsure
-from ..notation import tree
-from ..notation.build import ONE, ZERO, add, children, divide, multiply, negate, number
-from ..notation.tree import Diverges, DoesNotExist, Evaluation, Integral, Interval, Limit, Name, Negative, Node
-from .claims import Checked, Equal, IntegralValue, Refuted, SameDerivative, Setting, Undecided, Verdict, stands
-from .cover import ends, infinite
+from ..arithmetic.stops import Undefined, Unsure
+from ..notation.build import ZERO, add, divide, negate, number
+from ..notation.tree import Diverges, DoesNotExist, Name, Node
+from .claims import Checked, Equal, IntegralValue, Refuted, SameDerivative, Undecided, Verdict, stands
+from .cover import infinite
 from .ladder import Ladder, agreement
 
 
@@ -146,86 +141,9 @@ class Values:
         return agreement(gap) if gap.is_finite() and gap.rad() < 1e-12 else None
 
 
-class EqualCheck(Values):
-    """Limits, and lines that hold limits, evaluations and integrals between limits."""
-
-    def outcome(self) -> Any:
-        claim = self.claim
-        assert isinstance(claim, Equal)
-        try:
-            parts = [*linear(claim.left, ONE), *linear(claim.right, Negative(ONE))]
-            if not any(isinstance(part, Integral) for _, part in parts):
-                return self.against([(claim.left, 1)], claim.right)
-            if self.by_primitives(parts):
-                return True
-        except (Budget, NotSupported, Undefined, Unsure, Infinite, NoLimit):
-            pass
-        return self.numerically(add(claim.left, negate(claim.right)))
-
-    def by_primitives(self, parts: list[tuple[Node, Node]]) -> bool:
-        """Whether all integrals and evaluations run over the same interval of x and have one primitive that is constant there."""
-        moving = [(c, part) for c, part in parts if isinstance(part, Integral | Evaluation)]
-        own = next((part for _, part in moving if part.variable == self.x), None)
-        dummies = {part.variable for _, part in moving}
-        if own is None and len(dummies) == 1 and not self.values:  # all run in one other variable, whose name says nothing
-            return EqualCheck(Equal(ZERO, ZERO, Setting(dummies.pop())), {}, self.deadline).by_primitives(parts)
-        a, b = (own.lower, own.upper) if own else (None, None)
-        if a is None or b is None:
-            return False
-        low, high = (end.ball for end in ends(Interval(a, b), self.bound)[0])
-        forward, bodies = bool(low < high), []
-        total: Node = ZERO
-        for c, part in moving:
-            inner = Name(part.variable)
-            for end, side, mine in ((a, "+", part.lower), (b, "-", part.upper)):
-                if part.variable != self.x or end != mine:
-                    way = side if forward else "-" if side == "+" else "+"
-                    first, second, exact, _ = self.sides([(Limit(inner, self.x, end, way), 1)], mine or ZERO)
-                    if not (first == second if first or second else exact):
-                        return False
-            body = Integral(part.integrand, part.variable) if isinstance(part, Integral) else part.body
-            bodies += [] if isinstance(part, Integral) else [body]
-            total = add(total, multiply(c, body))
-        constants = [(multiply(c, part), 1) for c, part in parts if not isinstance(part, Integral | Evaluation)]
-        if constants and not self.sides(constants, ZERO)[2]:
-            return False
-        interval = Interval(a, b) if forward else Interval(b, a)
-        setting = Setting(self.x, interval, self.claim.setting.given, self.claim.setting.bindings)
-        ladder = self.proved(SameDerivative(total, ZERO, setting))
-        spots = [{**ladder.fixed, self.x: mark.ball} for mark in ladder.found.between] if ladder else []
-        return ladder is not None and all(unbroken(ladder.program, ladder.program.add(body), spot) for body in bodies for spot in spots)
-
-
 def unbroken(program: Program, entry: int, spot: dict[str, Any]) -> bool:
     """Whether an entry is surely continuous across a ball: finite there, and no sign in it can change (a finite sgn jumps)."""
     order = program.order(entry)
     balls = run(program, order, spot, strict=False)
     signs = (balls[program.ops[part][1]] for part in order if program.ops[part][0] == "sgn")
     return bool(balls[entry].is_finite()) and all(sign != 0 for sign in signs)
-
-
-def has_values(node: Node) -> bool:
-    """Whether a tree holds limits or integrals with limits (that are not differentiated away)."""
-    here = isinstance(node, Limit) or (isinstance(node, Integral) and node.lower is not None)
-    return here or (not isinstance(node, tree.Derivative) and any(map(has_values, children(node))))
-
-
-def moves(node: Node) -> bool:
-    return has_values(node) or isinstance(node, Evaluation)
-
-
-def linear(node: Node, c: Node) -> Iterator[tuple[Node, Node]]:
-    """A tree as Σ c·part, the parts integrals, evaluations or limits where they stand linearly, else whatever is left."""
-    match node:
-        case Negative(u):
-            yield from linear(u, negate(c))
-        case tree.Sum(terms):
-            for term in terms:
-                yield from linear(term, c)
-        case tree.Product(factors) if any(map(moves, factors)):
-            place = next(i for i, f in enumerate(factors) if moves(f))
-            yield from linear(factors[place], multiply(c, *factors[:place], *factors[place + 1 :]))
-        case tree.Quotient(u, v) if has_values(u):
-            yield from linear(u, divide(c, v))
-        case _:
-            yield c, node
