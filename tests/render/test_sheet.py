@@ -145,6 +145,12 @@ def test_the_command_asks_the_sites_settings(tmp_path: Path, settings: str | Non
     assert site_of(tmp_path / "content") == said
 
 
+def test_no_page_ends_between_an_answer_and_its_working(book: Book, sheet: Sheet) -> None:
+    for page in pages(pdf(key_document(sheet, book, key="full"))):
+        last = [line for line in page.splitlines() if line.strip()][-2]
+        assert not re.match(r"\d+\. ", last), last
+
+
 def test_keys_are_behind_or_apart_or_nowhere(book: Book, sheet: Sheet) -> None:
     for key, count in (("none", 0), ("short", 20), ("full", 20)):
         assert sum(isinstance(block, Key) for block in document(sheet, book, key=key).blocks) == count

@@ -51,7 +51,9 @@ def source(document: Document, paper: str = "a4") -> str:
     )
     head = f"#set document(title: {_text(document.title)})\n" + style
     writer = _Writer(document)
-    blocks = [writer.block(block, first=number == 0) for number, block in enumerate(document.blocks)]
+    after = (*document.blocks[1:], None)
+    pairs = zip(document.blocks, after, strict=True)
+    blocks = [writer.block(block, first=number == 0, held=isinstance(then, Working)) for number, (block, then) in enumerate(pairs)]
     return head + "\n".join(blocks) + "\n"
 
 
@@ -95,7 +97,8 @@ class _Writer:
         inside = f"{before}{self.show(node)}{after}"
         return f"$display({inside})$" if display else f"${inside}$"
 
-    def block(self, block: Block, *, first: bool) -> str:
+    def block(self, block: Block, *, first: bool, held: bool) -> str:
+        """A block; `held`: its working follows, and no page ends between them."""
         match block:
             case Title():
                 return self._title(block, first=first)
@@ -107,7 +110,7 @@ class _Writer:
                 asked = self._maths(formula, display=True) + (f" #h(0.6em) #reason[{self.words(where)}]" if where else "")
                 return f"#block(breakable: false, spacing: 1.1em)[#numbered({number})[{asked}] #v({room}mm)]"
             case Key():
-                return self._key(block)
+                return self._key(block, held)
             case Working():
                 return self._working(block)
             case Formulas(rows=rows):
@@ -144,11 +147,12 @@ class _Writer:
                 return f"#block(fill: luma(93%), inset: 0.6em, radius: 2pt, width: 100%)[#reason[{self.tell('Ask first.')}] {inside}]\n"
         return f"#par[{inside}]\n"
 
-    def _key(self, key: Key) -> str:
+    def _key(self, key: Key, held: bool) -> str:
         before = "" if key.question is None else f"{self._maths(key.question, display=True)} #h(1.6em) "
         answers = f" #h(0.6em) {self.tell('or')} #h(0.6em) ".join(self._maths(answer, display=True) for answer in key.answers)
         notes = f" #h(0.6em) #reason[{self.words(key.notes)}]" if key.notes else ""
-        return f"#block(breakable: false, spacing: 0.9em)[#numbered({key.number})[{before}{answers}{notes}]]"
+        sticky = ", sticky: true" if held else ""
+        return f"#block(breakable: false, spacing: 0.9em{sticky})[#numbered({key.number})[{before}{answers}{notes}]]"
 
     def _working(self, working: Working) -> str:
         opening = [] if working.opening is None else [f"[{self._maths(working.opening, display=True)}], []"]
