@@ -24,9 +24,6 @@ from .trying import trial
 from .worded import Unset
 from .work import by_method, preferred
 
-#: How many seconds one question of a family may take to be worked out, when the first is.
-SOLVING = 4.0
-
 
 def examine_family(job: Job) -> Examined:
     """The nicest instance examined, with the family beside it; or what is wrong with the family."""
@@ -56,9 +53,7 @@ def _dealt(made: Instance, job: Job, method: str, allowed: frozenset[str] | None
     context = Context(log=job.conventions.log, decimal=job.conventions.decimal)
     tree = made.keys[0].tree
     hand = hand_solutions(made.question, made.problem, context)[0]
-    work = (
-        preferred(made.question, hand, ()) if hand or not method else by_method(made.question, method, allowed, min(job.seconds, SOLVING))
-    )
+    work = preferred(made.question, hand, ()) if hand or not method else by_method(made.question, method, allowed, job.seconds)
     return replace(made, trial=None if tree is None else trial(made.question, tree, None, context), work=work)
 
 

@@ -25,9 +25,12 @@ Result = TypeVar("Result")
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """What one item may use: wall-clock seconds and bytes of address space beyond those that a worker begins with."""
+    """What one item may use: wall-clock seconds and bytes of address space beyond those that a worker begins with.
 
-    seconds: float = 60.0
+    A family, which is sixteen problems, takes up to ten seconds alone on a core; a machine may have a dozen things to do for each core.
+    """
+
+    seconds: float = 180.0
     memory: int = 2**31
 
 
