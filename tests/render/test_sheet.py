@@ -184,7 +184,9 @@ def test_other_forms_have_the_same_formulas(book: Book, sheet: Sheet) -> None:
     assert in_tex.count(r"\begin{align*}") == in_tex.count(r"\end{align*}") > 20
     assert in_tex.startswith(r"\documentclass")
     assert in_tex.count("{") == in_tex.count("}")
+    assert all(len(reason) < 12 for reason in re.findall(r"\\text\{([^{}]*)\}", in_tex)), "a long sentence in a line that cannot break"
     assert r"1. $\int " in in_markdown
+    assert re.search(r"\$d[uv] = [^$]*\\,dx\$", in_markdown)
     assert "Version B" in in_text
     assert "\\" not in in_text
 

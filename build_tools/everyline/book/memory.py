@@ -20,7 +20,7 @@ from .versions import code
 #: Where a book's kept things lie, beside its settings and outside the folders that a server watches.
 FOLDER = ".everyline"
 #: Codes of results that more time, or another machine, might change: they are found out anew each time.
-_PASSING = frozenset({"internal", "out-of-time", "key-undecided", "key-vouched", "line-undecided", "solution-missing"})
+_PASSING = frozenset({"internal", "out-of-time", "key-undecided", "key-vouched", "line-undecided", "method-impossible", "solution-missing"})
 
 
 @dataclass(frozen=True, slots=True)

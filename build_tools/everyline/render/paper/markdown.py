@@ -79,8 +79,8 @@ class _Writer:
     def line(self, line: WorkedLine) -> str:
         shown = self.show(line.shown)
         if line.kind == "differential" and line.left is not None:
-            before = latex_before if self.print is latex else plain_before
-            factor = "" if line.shown == ONE else f"{before(line.shown)} "
+            before, space = (latex_before, r"\,") if self.print is latex else (plain_before, " ")
+            factor = "" if line.shown == ONE else f"{before(line.shown)}{space}"
             said = f"d{self.show(line.left)} = {factor}d{self.show(Name(line.variable))}"
         else:
             said = f"{self.show(line.left) + ' ' if line.left is not None else ''}= {shown}"

@@ -122,5 +122,6 @@ class _Writer:
         else:
             said = f"{self.show(line.left) + ' ' if line.left is not None else ''}= {self.show(line.shown)}"
             said = rf"\quad {said}" if line.left is not None else said
+        # A \text does not break; a sentence beside a line would run off the paper.
         reason = self.words(line.reason)
-        return said + (rf" && \text{{{reason}}}" if reason else "")
+        return said + (rf" && \parbox[c]{{0.4\linewidth}}{{\raggedright\small {reason}}}" if reason else "")
