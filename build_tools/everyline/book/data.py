@@ -247,8 +247,13 @@ class Book:
         object.__setattr__(self, "by_chapter", {folder: tuple(found) for folder, found in chapters.items()})
 
     @property
+    def errors(self) -> tuple[Diagnostic, ...]:
+        """What has to be mended before anything is made of the book."""
+        return tuple(d for d in self.diagnostics if d.severity == "error")
+
+    @property
     def sound(self) -> bool:
-        return not any(d.severity == "error" for d in self.diagnostics)
+        return not self.errors
 
     def problems_of(self, chapter: Chapter) -> tuple[Examined, ...]:
         return self.by_chapter.get(chapter.folder, ())

@@ -94,7 +94,7 @@ def _book(options: argparse.Namespace) -> Book | None:
     needed = _needed(options.names, sources.problems, sources.composed)
     book = build(sources, workers=options.workers, only=needed, memory=memory_of(Path(options.book)))
     if not book.sound:
-        print(as_text.render(book.diagnostics, sources, root=f"{options.book}/"), end="", file=sys.stderr)
+        print(as_text.render(book.errors, sources, root=f"{options.book}/"), end="", file=sys.stderr)
         return None
     return book
 
