@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from .books import book_of, shown_root
 from .progress import bar
-from .shared import RIGHT, WRONG, Commands, count, misused
+from .shared import RIGHT, WRONG, Commands, coloured, count, misused
 
 if TYPE_CHECKING:
     from ..book.data import Book
@@ -71,8 +71,7 @@ def _written(made: Book, sources: Sources, options: argparse.Namespace, root: st
         case "github":
             shown = github.render(faults, root=root)
         case _:
-            colour = sys.stdout.isatty() and "NO_COLOR" not in os.environ
-            shown = text.render(faults, sources, colour=colour, root=root, brief=brief)
+            shown = text.render(faults, sources, colour=coloured(), root=root, brief=brief)
     if options.quiet:
         return shown if faults else ""
     return f"{shown}{problems} problem{'' if problems == 1 else 's'}; {right} of {keys} keys right.\n"

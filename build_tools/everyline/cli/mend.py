@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from .books import book_of, shown_root
-from .shared import RIGHT, WRONG, Commands, count, misused
+from .shared import RIGHT, WRONG, Commands, coloured, count, misused
 
 if TYPE_CHECKING:
     from ..book.mending import Mended
@@ -71,8 +71,7 @@ def _offers(root: Path, sources: Sources, faults: tuple[Diagnostic, ...], worker
 def _accepted(mended: Mended, root: Path, options: argparse.Namespace) -> bool:
     from ..render.difference import difference
 
-    colour = sys.stdout.isatty() and "NO_COLOR" not in os.environ
-    print(difference(shown_root(root) + mended.path, mended.before, mended.after, colour=colour))
+    print(difference(shown_root(root) + mended.path, mended.before, mended.after, colour=coloured()))
     print("".join(f"  {fault.headline}\n" for fault in mended.faults))
     return bool(options.yes) or input("Make this change? (y/n) ").strip().lower() in ("y", "yes")
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from typing import TypeAlias
 
@@ -23,6 +24,11 @@ def count(text: str) -> int:
     if not text.isdecimal() or not 1 <= int(text) <= 256:
         raise argparse.ArgumentTypeError("a whole number from 1 to 256")
     return int(text)
+
+
+def coloured() -> bool:
+    """Whether what is printed may have colours: for a terminal whose owner did not set NO_COLOR (no-color.org: to anything but nothing)."""
+    return sys.stdout.isatty() and not os.environ.get("NO_COLOR")
 
 
 def misused(why: str) -> int:
