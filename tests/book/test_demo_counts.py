@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 import os
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
@@ -18,6 +19,7 @@ from everyline.book import Book, build
 from everyline.book.memory import memory_of
 from everyline.book.report import report
 from everyline.book.workers import Limits
+from everyline.book.worksheets import worksheets
 from everyline.derive.route import Line
 from everyline.source.contrasts import LOOK_ALIKES, TWO_METHODS
 from everyline.source.load import load
@@ -57,6 +59,23 @@ def test_what_is_composed_of_them_is_there(book: Book, counts: dict[str, Any]) -
     assert sum(made.mixed for made in book.sets) >= 8
     assert counts["lessons"] >= 6
     assert 0 < counts["interleaved_share"] <= 1
+
+
+def test_there_are_two_worksheets_a_chapter_and_one_a_set_each_with_its_key(book: Book) -> None:
+    made = worksheets(book)
+    pages = [f"{chapter.folder}/index.md" for chapter in book.chapters]
+    of_chapters = [each for each in made if each.sheet.path in pages]
+    assert Counter(each.sheet.path for each in of_chapters) == dict.fromkeys(pages, 2)
+    assert {each.name for each in of_chapters} == {"Practice", "Mixed"}
+    assert len(made) - len(of_chapters) == len(book.sets)
+    assert all(each.keyed and all(len(version.items) >= 6 for version in each.sheet.versions) for each in made)
+
+
+def test_every_problem_has_a_hint_a_reason_in_words_and_a_title_of_its_own(book: Book) -> None:
+    problems = [examined.problem for examined in book.examined]
+    assert [problem.path for problem in problems if not problem.hints or not problem.prose.strip() or problem.title is None] == []
+    titles = Counter(problem.title.value for problem in problems if problem.title is not None)
+    assert [title for title, times in titles.items() if times > 1] == []
 
 
 def test_every_key_stands(book: Book, counts: dict[str, Any]) -> None:

@@ -92,11 +92,11 @@ def test_a_second_run_gives_the_same_lines_to_the_letter(text: str) -> None:
 
 
 @pytest.mark.parametrize("text", [q for q in QUESTIONS if q.startswith(r"\int ")])
-def test_the_constant_of_integration_comes_once_at_the_end(text: str) -> None:
+def test_the_constant_of_integration_stands_where_no_integral_is_left_and_nowhere_else(text: str) -> None:
     for route in solve(text).routes:
-        *before, last = route.lines
-        assert contains(last.shown, ArbitraryConstant)
-        assert not any(contains(line.shown, ArbitraryConstant) for line in before)
+        assert contains(route.lines[-1].shown, ArbitraryConstant)
+        for line in (line for line in route.lines if line.kind == "equal" and line.left is None):
+            assert contains(line.shown, ArbitraryConstant) != contains(line.shown, Integral)
 
 
 # First routes that no teacher takes, measured of SymPy 1.14 (shared facts, "Solving"): (question, unwanted u, unwanted method).
@@ -287,3 +287,10 @@ def test_an_absolute_value_gets_an_antiderivative_without_a_jump() -> None:
 @pytest.mark.parametrize("text", [r"\int x\cos(\ln x) \, dx", r"\int 3^x e^{-x} \, dx"])
 def test_found_in_the_demo_book(text: str) -> None:
     assert solve(text).routes
+
+
+@pytest.mark.parametrize("seconds", [0.0, 0.005, 0.02, 0.05, 0.1])
+def test_running_out_of_time_with_a_wanted_method_is_said_and_raises_nothing(seconds: float) -> None:
+    """On a busy machine the time can end while a line is being checked."""
+    found = derive(ask(r"\int \frac{1}{\sqrt{x}(x - 1)} \, dx"), methods=("substitution",), budget=Budget(seconds=seconds))
+    assert found.routes or found.missing is not None

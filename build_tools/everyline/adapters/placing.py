@@ -153,7 +153,8 @@ def _no(*_: object, **__: object) -> bool:
 
 
 def navigation(made: Site, files: Any) -> list[Any]:
-    """The navigation of a book whose owner gives none: the book's own, then the other pages that lie beside the chapters."""
+    """The navigation of a book whose owner gives none: the front page, the pages that lie beside the chapters, then the book's own."""
     known = {page.path for page in made.pages}
     others = [file.src_uri for file in files.documentation_pages() if file.src_uri not in known and "/" not in file.src_uri]
-    return [{title: path} for title, path in made.navigation] + [path for path in others if _NAME not in path]
+    own: list[Any] = [{title: path} for title, path in made.navigation]
+    return [*own[:1], *(path for path in others if _NAME not in path), *own[1:]]

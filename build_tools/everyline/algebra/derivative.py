@@ -104,11 +104,13 @@ def _derive(node: Node, x: str, bound: Bindings) -> Node:
             return add(*(_derive(t, x, bound) for t in terms))
         case Product(factors):
             slopes = [_derive(f, x, bound) for f in factors]
-            return add(*(multiply(*factors[:i], s, *factors[i + 1 :]) for i, s in enumerate(slopes) if s != ZERO))
+            return add(*(_times((*factors[:i], *factors[i + 1 :]), i, s) for i, s in enumerate(slopes) if s != ZERO))
         case Quotient(u, v):
             du, dv = _derive(u, x, bound), _derive(v, x, bound)
             if dv == ZERO:
                 return divide(du, v)
+            if du == ZERO:
+                return _derive_reciprocal(u, v, x, bound)
             return divide(subtract(multiply(du, v), multiply(u, dv)), power(v, 2))
         case Power(u, n):
             return _derive_power(u, n, x, bound)
@@ -118,11 +120,13 @@ def _derive(node: Node, x: str, bound: Bindings) -> Node:
             return divide(du, multiply(TWO, node)) if n == 2 else divide(multiply(du, node), multiply(number(n), u))
         case Absolute(u):
             return multiply(call("sgn", u), _derive(u, x, bound))
+        case Call("ln", Quotient(u, v)) | Call("ln", Absolute(Quotient(u, v))):
+            return subtract(*(_over(_derive(part, x, bound), part) for part in (u, v)))
         case Call("ln", Absolute(u)):
-            return divide(_derive(u, x, bound), u)
+            return _over(_derive(u, x, bound), u)
         case Call(function, u):
             du = _derive(u, x, bound)
-            return ZERO if du == ZERO else divide(du, u) if function == "ln" else multiply(du, OUTER[function](u))
+            return ZERO if du == ZERO else _over(du, u) if function == "ln" else multiply(du, OUTER[function](u))
         case Logarithm(base, u):
             return _derive(divide(call("ln", u), call("ln", base)), x, bound)
         case Evaluation(body, variable, lower, upper):
@@ -132,6 +136,44 @@ def _derive(node: Node, x: str, bound: Bindings) -> Node:
         case Integral():
             return _derive_integral(node, x, bound)
     raise NotSupported(type(node).__name__)
+
+
+def _over(slope: Node, below: Node) -> Node:
+    """A quotient without a fraction above the line."""
+    if isinstance(slope, Negative):
+        return negate(_over(slope.argument, below))
+    return divide(slope.top, multiply(slope.bottom, below)) if isinstance(slope, Quotient) else divide(slope, below)
+
+
+def _times(others: tuple[Node, ...], place: int, slope: Node) -> Node:
+    """The derivative of one factor among the others, in its place; 6 times 1/x is written 6/x."""
+    sign, bare = (negate, slope.argument) if isinstance(slope, Negative) else (lambda node: node, slope)
+    if isinstance(bare, Quotient) and bare.top == ONE:
+        above = [other.top if isinstance(other, Quotient) else other for other in others]
+        below = [other.bottom for other in others if isinstance(other, Quotient)]
+        return sign(divide(multiply(*above), multiply(*below, bare.bottom)))
+    return multiply(*others[:place], slope, *others[place:])
+
+
+def _derive_reciprocal(u: Node, v: Node, x: str, bound: Bindings) -> Node:
+    """u/v with a constant u: by the power rule where v is a power or a root, so that 3/x² does not take the quotient rule."""
+    factors = v.factors if isinstance(v, Product) else (v,)
+    moving = [f for f in factors if _derive(f, x, bound) != ZERO]
+    still = [f for f in factors if f not in moving]
+    base = moving[0] if len(moving) == 1 else v
+    if base is v:
+        still = []
+    slope = _derive(base, x, bound)
+    match base:
+        case Power(b, n) if rational(n) is not None:
+            exact = rational(n)
+            assert exact is not None
+            slope, below = multiply(n, _derive(b, x, bound)), power(b, number(exact + 1))
+        case Root(b, index):
+            slope, below = _derive(b, x, bound), multiply(number(index), b, base)
+        case _:
+            below = power(base, 2)
+    return negate(_over(multiply(u, slope), multiply(*still, below)))
 
 
 def _derive_power(u: Node, n: Node, x: str, bound: Bindings) -> Node:

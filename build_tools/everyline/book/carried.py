@@ -19,6 +19,7 @@ from ..notation.message import Message, say
 from ..notation.question import Question
 from ..notation.tree import ArbitraryConstant, Call, Derivative, DoesNotExist, Evaluation, Integral, Limit, Name, Node, Sum
 from ..slips.parts import coefficient
+from ..techniques.brackets import less
 from ..techniques.limiting import settled
 
 #: How long each check may take, and how far an integral is searched for; counted in questions, so that every run finds the same.
@@ -138,10 +139,20 @@ def _anew(after: After) -> list[Line]:
     if after.primitive and not contains(now, ArbitraryConstant):
         if not lines:
             raise Unlike
-        before = next((line.shown for line in reversed(lines[:-1]) if line.kind == "equal"), after.wrong)
-        whole = add(now, *after.constant)
-        lines[-1] = replace(lines[-1], shown=whole, checked=_follows(after, before, whole))
+        return list(_with_constant(after, lines))
     return lines
+
+
+def _with_constant(after: After, lines: list[Line]) -> Iterator[Line]:
+    """The lines with the constant on each in which no integral is left, as a right solution has it."""
+    before = after.wrong
+    for line in lines:
+        if line.kind != "equal" or line.left is not None or contains(line.shown, Integral):
+            yield line
+        else:
+            whole = add(line.shown, *after.constant)
+            yield replace(line, shown=whole, checked=_follows(after, before, whole))
+        before = line.shown if line.kind == "equal" and line.left is None else before
 
 
 def _worked(after: After, part: Integral | Derivative | Limit, now: Node) -> Iterator[Line]:
@@ -169,7 +180,7 @@ def _closing(after: After, now: Node) -> Iterator[tuple[Node, Message]]:
     brackets = [part for part in walk(now) if isinstance(part, Evaluation)]
     for each in brackets:
         ends = (substitute(each.body, {each.variable: end}) for end in (each.upper, each.lower))
-        now = put_in(now, each, subtract(*ends))
+        now = put_in(now, each, less(*ends))
     if brackets:
         yield now, say("Put in the limits.")
     if contains(now, Limit):

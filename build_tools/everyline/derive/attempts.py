@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from ..algebra.poly import linear
 from ..algebra.rewrite import cancelled
 from ..algebra.terms import Term, term_of
@@ -9,8 +11,9 @@ from ..algebra.tidy import join, tidy
 from ..notation.build import names, number, replace
 from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import Name, Node
-from ..techniques.asking import differentiate, fresh, insides
+from ..notation.tree import Call, Name, Node
+from ..techniques.asking import constant_and_rest, differentiate, fresh, insides
+from ..techniques.forms import power_form
 from ..techniques.substituting import in_terms_of
 from ..techniques.substitution import candidates
 from .route import Attempt
@@ -23,14 +26,19 @@ def attempts(question: Question, used: frozenset[Node]) -> tuple[Attempt, ...]:
     if question.kind != "indefinite":
         return ()
     x = question.variable
-    tempting = [i for i in insides(tidy(question.body), x) if linear(i, x) is None]
-    tempting += [c for c, reach in candidates(question) if reach < 2]
+    body = tidy(question.body)
+    if power_form(constant_and_rest(question)[1], x) is not None:
+        return ()  # nobody substitutes in a single power
+    tempting = [i for i in insides(body, x) if linear(i, x) is None]
+    factors = [join(Term(Fraction(1), ((base, abs(e) if isinstance(e, Fraction) else e),))) for base, e in term_of(body).powers]
+    tempting += [c for c, reach in candidates(question) if reach < 2 and (isinstance(c, Call) or c in factors)]
     found: list[Attempt] = []
     for inside in dict.fromkeys(tempting):
         if inside in used or len(found) == MOST:
             continue
         made = attempt(question, inside)
-        if made is not None:
+        # What is left over in two letters at once tells a reader nothing.
+        if made is not None and (made.left_over is None or fresh(question) not in names(made.left_over)):
             found.append(made)
     return tuple(found)
 

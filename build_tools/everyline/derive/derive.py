@@ -226,13 +226,14 @@ def _asked(search: Search, question: Question, methods: tuple[str, ...], u: Node
     best = cheapest(search, question, LIMITS)
     routes: list[Route] = []
     missing: Message | None = None
-    for method in methods:
-        route = _by(search, question, method, u, best)
-        if route is not None:
-            routes.append(route)
-        else:
-            missing = missing or _impossible(search, question, method)
-    return Derivation(question, tuple(routes), missing=missing)
+    with suppress(Stopped):
+        for method in methods:
+            route = _by(search, question, method, u, best)
+            if route is not None:
+                routes.append(route)
+            else:
+                missing = missing or _impossible(search, question, method)
+    return Derivation(question, tuple(routes), missing=missing or (None if routes else _why(search, question, u)))
 
 
 def _by(search: Search, question: Question, method: str, u: Node | None, best: Plan | None) -> Route | None:

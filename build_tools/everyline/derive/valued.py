@@ -16,9 +16,10 @@ from ..notation.message import Message, say
 from ..notation.question import Question
 from ..notation.tree import Absolute, Call, Diverges, DoesNotExist, Integral, Limit, Node, Quotient
 from ..techniques import improper
-from ..techniques.brackets import Bracket, bracket, plain_at, turned
+from ..techniques.brackets import Bracket, bracket, less, plain_at, turned
 from ..techniques.limit_reasons import why
 from .budget import judged
+from .carrying import first_lines, with_limits
 from .ends import Ends, at_ends
 from .route import Line, Route
 from .writing import NotWritten
@@ -71,21 +72,50 @@ def valued(question: Question, whole: Node, solved: Mapping[Integral, Route]) ->
     shown = _replaced(whole, {p.node: p.bracket.shown for p in parts})
     opened = _replaced(whole, {p.node: p.bracket.opened for p in parts})
     limits = [limit for p in parts for limit in p.bracket.limits]
-    lines, reason = _before(parts, len(parts) == 1 and whole == parts[0].node)
+    single = len(parts) == 1 and whole == parts[0].node
+    lines, reason = _before(parts, single)
     claims = _claims(question, whole, parts, shown, opened, answer, bool(limits))
     checks = [proved(claim) for claim in claims]
-    start = parts[0].node if lines else None
-    lines.append(Line("equal", shown, reason, checks[0], start if start == whole else None if not lines else whole, _detail(parts, lines)))
+    carried = with_limits(question, parts[0].node, parts[0].route) if single and lines and not limits else []
+    if carried:
+        last = parts[0].route.lines[-1]
+        lines = [*carried, Line("equal", shown, last.reason, checks[0], None, last.detail)]
+    else:
+        lines.append(Line("equal", shown, reason, checks[0], whole if lines else None, _detail(parts, lines)))
     if opened not in (shown, answer):
         text = say("Put in the limits.") if not limits else say("Put in both ends.")
         lines.append(Line("equal", opened, text, checks[1], None, _fixed_ends(question, parts)))
-    ends = at_ends(opened) if limits else None
+    if not limits:
+        lines += _subtracted(whole, parts, opened, answer, checks[2])
+        return Valued(tuple(lines), answer, ())
+    ends = at_ends(opened)
     if ends is None:
         fine = tuple(_limit_line(question, limit) for limit in limits)
         lines.append(Line("equal", answer, say("Work out the values."), checks[2], None, fine))
     else:
         lines += _ended(question, opened, ends, answer, parts[0].node.variable)
-    return Valued(tuple(lines), answer, ("improper",) if limits else ())
+    return Valued(tuple(lines), answer, ("improper",))
+
+
+def _subtracted(whole: Node, parts: list[_Part], opened: Node, answer: Node, checked: Checked) -> Iterator[Line]:
+    """The value at each limit, not yet taken together, and then the answer."""
+    ends = _replaced(whole, {p.node: _both_ends(p) for p in parts})
+    if ends in (opened, answer):
+        yield Line("equal", answer, say("Work out the values."), checked)
+        return
+    setting = checked.claim.setting
+    yield Line("equal", ends, say("Work out the values."), proved(Equal(opened, ends, setting)))
+    single = len(parts) == 1 and whole == parts[0].node
+    reason = say("Subtract.") if single else say("Work out the values.")
+    yield Line("equal", answer, reason, proved(Equal(ends, answer, setting)))
+
+
+def _both_ends(part: _Part) -> Node:
+    """The value at the upper limit less the value at the lower one, not yet taken together."""
+    high, low = _ends(part)
+    assert high is not None
+    assert low is not None
+    return less(high, low)
 
 
 def _ended(question: Question, opened: Node, ends: Ends, answer: Node, variable: str) -> Iterator[Line]:
@@ -171,17 +201,6 @@ def _detail(parts: list[_Part], lines: list[Line]) -> tuple[Line, ...]:
             plain = Integral(part.node.integrand, part.node.variable)
             fine += line.detail or (Line("equal", part.route.answer, line.reason, line.checked, plain),)
     return tuple(fine)
-
-
-def first_lines(route: Route, node: Integral) -> Iterator[Line]:
-    """The lines of an antiderivative, as a chain that begins with the integral without limits."""
-    started = False
-    for line in route.lines:
-        if line.kind == "equal" and line.left is None and not started:
-            yield replace(line, left=Integral(node.integrand, node.variable))
-            started = True
-        else:
-            yield line
 
 
 def _ends(part: _Part) -> tuple[Node | None, Node | None]:

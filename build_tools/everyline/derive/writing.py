@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import replace
+
 from ..algebra.expand import distribute
+from ..algebra.powers import as_powers
 from ..algebra.tidy import tidy
 from ..algebra.unbroken import unbroken
 from ..kernel import Checked, Claim, Equal, SameDerivative, Setting
@@ -152,6 +156,8 @@ class Writer:
 
     def all_at_once(self, plans: list[Plan]) -> None:
         shown = self.shown
+        if shown == self.question.node == plans[0].question.node:
+            self._powers_first(shown)
         detail: list[Line] = []
         for plan in plans:
             shown = put(shown, plan.question.node, value(plan))
@@ -167,8 +173,15 @@ class Writer:
         single = len(plans) == 1 and not plans[0].parts
         self.line(shown, plans[0].step.reason if single else _at_once(plans), tuple(detail))
 
+    def _powers_first(self, asked: Node) -> None:
+        """Before the power rule is used on the question itself: its roots and fractions written as powers."""
+        if isinstance(asked, Integral) and asked.lower is None:
+            written = as_powers(asked.integrand, asked.variable)
+            if written != asked.integrand:
+                self.line(Integral(written, asked.variable), say("Write roots and fractions as powers."))
+
     def finish(self) -> tuple[tuple[Line, ...], Node]:
-        """The lines with + C on the last one, and the answer."""
+        """The lines, + C where it belongs, and the answer."""
         if not closed(self.shown):
             raise NotWritten
         if self.question.kind == "indefinite":
@@ -180,11 +193,22 @@ class Writer:
             for shown, reason in finished(self.shown, self.question.variable):
                 self.line(shown, reason)
             return tuple(self.lines), self.shown
-        answer = add(self.shown, ArbitraryConstant(constant_name(self.question)))
-        last = self.lines[-1]
-        before = next((line.shown for line in reversed(self.lines[:-1]) if line.kind == "equal" and line.left is None), self.question.node)
-        self.lines[-1] = Line("equal", answer, last.reason, self._constant_added(before, answer, last), last.left, last.detail)
-        return tuple(self.lines), answer
+        self.lines = list(self._with_constant(ArbitraryConstant(constant_name(self.question))))
+        return tuple(self.lines), self.lines[-1].shown
+
+    def _with_constant(self, constant: Node) -> Iterator[Line]:
+        """The lines with + C on each in which no integral is left: there the sign that stood for it is gone."""
+        before: Node = self.question.node
+        for line in self.lines:
+            if line.kind != "equal" or line.left is not None:
+                yield line
+                continue
+            whole = line
+            if closed(line.shown):
+                answer = add(line.shown, constant)
+                whole = replace(line, shown=answer, checked=self._constant_added(before, answer, line))
+            yield whole
+            before = whole.shown
 
     def mend(self) -> None:
         """An answer that jumps where the integrand does not, written without its jumps."""

@@ -23,21 +23,21 @@ def checker_lines() -> dict[str, int]:
 
 _OPENING = sentence(
     "Anyone can print a wrong answer. Before this book is published a program checks every answer and every line of every worked "
-    "solution. If it finds one that is wrong, the book is not published. Beside each answer you see what it found."
+    "solution. If one is wrong, the book is not published. Beside each answer you see what it found."
 )
 
 #: What each word on a badge means: its place on the page, the word, and the meaning.
 _WORDS = (
     ("proved", sentence("Proved"), sentence(
         "The answer is right, everywhere the question makes sense. For an integral the program differentiates the answer and shows by "
-        "exact calculation, without rounding, that the result is the function under the integral sign. It also makes sure that the "
-        "answer has no jumps or gaps where the question has none.")),
+        "exact calculation that the result is the function under the integral sign. It also makes sure that the answer has no jumps or "
+        "gaps where the question has none.")),
     ("agrees", sentence("Agrees to N digits at M points"), sentence(
-        "The two sides were calculated at M points, in every part of the domain, with a guaranteed bound on each rounding error, and "
-        "were the same to N digits every time. That is strong evidence. It is not a proof, and the book does not call it one.")),
+        "Both sides were calculated at M points, in every part of the domain, with a guaranteed bound on each rounding error. They were "
+        "the same to N digits every time. That is strong evidence. It is not a proof, and the book does not call it one.")),
     ("wrong", sentence("Wrong at x = …"), sentence(
-        "At that point the two sides are certainly different: even with the largest possible rounding error they cannot meet. A page "
-        "with a wrong answer is never published; you only see this word while a book is being written.")),
+        "There the two sides are certainly different: even with the largest possible rounding error they cannot meet. You only see these "
+        "words while a book is being written.")),
     ("undecided", sentence("Could not be decided"), sentence(
         "The program found neither a proof nor a mistake. Such an answer is published only if a person answers for it by name, and then "
         "the page says who and why.")),
@@ -49,11 +49,10 @@ _COVERED = sentence(
 )
 
 _TRUST = sentence(
-    "The part that decides is kept small so that it can be read: {lines} lines in two halves. The one calculates, without rounding or "
-    "with a guaranteed bound on each rounding ({arithmetic} lines); the other says from that what is proved and what is wrong ({kernel} "
-    "lines). They rely on the Python language and on python-flint {version}, a library for exact and guaranteed arithmetic. The much "
-    "larger part that looks for solutions is not trusted: whatever it proposes has to pass the checker. And you have to trust that the "
-    "question on the page is the question that was meant."
+    "The part that decides is kept small so that you can read it: {lines} lines, {arithmetic} lines that calculate and {kernel} lines "
+    "that say what follows. They rely on the Python language and on python-flint {version}, a library for exact and guaranteed "
+    "arithmetic. You do not have to trust the much larger part that looks for solutions: whatever it proposes has to pass the checker. "
+    "And you have to trust that the question on the page is the question that was meant."
 )
 
 

@@ -60,12 +60,21 @@ def _said(step: Misstep, number: int, question: Question, here: Here) -> str:
     return element("p", here.tell("Yes."), " ", sentence(step.says, here)) + _shown_wrong(step, question, here) + right
 
 
+def _short(number: str) -> str:
+    """A number of the checker for reading: five figures are enough to see that two are different."""
+    try:
+        value = float(number)
+    except ValueError:
+        return number.replace("-", "−")
+    return "0" if abs(value) < 1e-12 else f"{value:.5g}".replace("-", "−")
+
+
 def _shown_wrong(step: Misstep, question: Question, here: Here) -> str:
     """Where the checker found both sides different."""
     found = step.refuted
     if found.witness is None or not found.right:
         return ""
-    before, now = (element("span", escape(here.number(number).replace("-", "−"))) for number in (found.left, found.right))
+    before, now = (element("span", escape(here.number(_short(number)))) for number in (found.left, found.right))
     place = f"{escape(question.variable)} = {escape(here.number(point(found.witness)).replace('-', '−'))}"
     if isinstance(found.claim, SameDerivative):
         said = here.tell("Differentiated, at {place} the line before gives {before}, this one {now}.", place=place, before=before, now=now)

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 from ..book.data import Examined, KeyVerdict, MadeContrast, Vouched
 from ..diagnostics.formats.text import HasLines
-from ..kernel import Checked
 from ..notation import Spoken
 from ..notation import words as in_words
 from ..notation.build import contains
@@ -31,6 +30,7 @@ from .pace import board
 from .plot import SEEN, plot
 from .prose import inline, prose
 from .released import not_yet
+from .remarks import of_answer, of_check
 from .solutions import brought_together, checking, identities, method, worked, written_out
 
 #: What a question asks for, by its kind.
@@ -39,15 +39,6 @@ ASKS = {
     "definite": sentence("Find the value"),
     "derivative": sentence("Differentiate"),
     "limit": sentence("Find the limit"),
-}
-#: The checker's remarks (`kernel.claims.Remark`) for a reader.
-_REMARKS = {
-    "several-intervals": sentence(
-        "The question makes sense on several intervals. The answer holds on each; the constant may differ between them."
-    ),
-    "removable": sentence("At {place} the formula itself is not defined; there its limit takes its place."),
-    "jump": sentence("The formula jumps at {place}: do not use it between limits on both sides of that point."),
-    "window": sentence("Whether the formula jumps was looked at on {place}."),
 }
 #: Who and what a problem comes from.
 _BY, _SOURCE, _LICENCE, _VIDEO = sentence("By {it}"), sentence("Source: {it}"), sentence("Licence: {it}"), sentence("Video: {it}")
@@ -188,7 +179,10 @@ def _hint(number: int, text: str, here: Here) -> str:
 
 def answers(examined: Examined, here: Here) -> str:
     """Every key of a problem, with what a reader should know of it; empty where it is withheld."""
-    return "".join(_key(verdict, number, here, several=len(examined.keys) > 1) for number, verdict in enumerate(examined.keys, 1))
+    question, several = examined.question, len(examined.keys) > 1
+    if question is None:
+        return ""
+    return "".join(_key(verdict, question, number, here, several=several) for number, verdict in enumerate(examined.keys, 1))
 
 
 def _answer(examined: Examined, here: Here) -> str:
@@ -205,7 +199,7 @@ def _drawn(examined: Examined, here: Here) -> str:
     return fold("drawn", summary, plot(examined.question, examined.drawing, here), kind="ev-drawn")
 
 
-def _key(verdict: KeyVerdict, number: int, here: Here, *, several: bool) -> str:
+def _key(verdict: KeyVerdict, question: Question, number: int, here: Here, *, several: bool) -> str:
     if verdict.tree is None:
         return ""
     vouched = ""
@@ -213,15 +207,8 @@ def _key(verdict: KeyVerdict, number: int, here: Here, *, several: bool) -> str:
         said = here.tell("{name} answers for this: {reason}", name=verdict.outcome.name, reason=verdict.outcome.reason)
         vouched = element("p", escape(said))
     label = here.tell("Answer {number}", number=number) if several else here.tell("The answer")
-    remarks = "".join(element("p", escape(remark), class_="ev-quiet") for remark in _remarks(verdict, here))
+    remarks = "".join(element("p", escape(remark), class_="ev-quiet") for remark in of_answer(verdict.outcome, question, here))
     return scrolling(annotated("", verdict.tree, here), label) + (badge(verdict.outcome, here) if several else "") + vouched + remarks
-
-
-def _remarks(verdict: KeyVerdict, here: Here) -> list[str]:
-    """What a reader should know of an answer that stands, in plain words."""
-    if not isinstance(verdict.outcome, Checked):
-        return []
-    return [here.tell(_REMARKS[remark.kind], place=remark.place) for remark in verdict.outcome.remarks if remark.kind in _REMARKS]
 
 
 def _solutions(examined: Examined, here: Here) -> list[str]:
@@ -248,7 +235,8 @@ def _checks(examined: Examined, here: Here) -> list[str]:
     key: Node | None = next((verdict.tree for verdict in examined.keys if verdict.tree is not None), None)
     if examined.checking and question is not None and key is not None:
         start = key if contains(key, Derivative) else Derivative(key, question.variable)
-        made.append(checking(examined.checking, start, here))
+        looked = dict.fromkeys(said for verdict in examined.keys for said in of_check(verdict.outcome, question, here))
+        made.append(checking(examined.checking, start, here, tuple(looked)))
     return made if examined.derivation is None else [*made, *brought_together(examined.derivation, here)]
 
 

@@ -77,7 +77,9 @@ def of_instance(work: Work, number: int, identity: str, here: Here) -> str:
 
 def _solution(title: str, question: Question, lines: Sequence[Line], identity: str, here: Here, film: Sequence[str] = ()) -> str:
     found = weakest(line.checked for line in lines)
-    count = sum(line.kind == "equal" and line.left is None for line in lines)
+    equal = [line for line in lines if line.kind == "equal"]
+    # Where an integral was given a name, every line begins with it.
+    count = sum(line.left is None for line in equal) or len(equal)
     note = here.tell("{count} line" if count == 1 else "{count} lines", count=count)
     if isinstance(found, Checked) and found.grade == "proved":
         note = here.tell("{count} line, proved" if count == 1 else "{count} lines, every one proved", count=count)
@@ -86,11 +88,12 @@ def _solution(title: str, question: Question, lines: Sequence[Line], identity: s
     return fold(identity, summary, pace(here), inside, kind="ev-solution")
 
 
-def checking(lines: Sequence[Line], start: Node, here: Here) -> str:
-    """The fold that differentiates the key back into the integrand."""
+def checking(lines: Sequence[Line], start: Node, here: Here, remarks: Sequence[str] = ()) -> str:
+    """The fold that differentiates the key back into the integrand; `remarks` stand under it."""
     title = here.tell("Checked by differentiating")
     summary = element("span", title, class_="ev-fold__title")
-    return fold("checked", summary, line_list(lines, start, Named("checked", title), here), kind="ev-checking")
+    said = (element("p", escape(remark), class_="ev-quiet") for remark in remarks)
+    return fold("checked", summary, line_list(lines, start, Named("checked", title), here), *said, kind="ev-checking")
 
 
 def brought_together(found: Derivation, here: Here) -> list[str]:

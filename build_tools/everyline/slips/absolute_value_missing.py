@@ -32,7 +32,7 @@ def repairs(question: Question, claimed: Node) -> Iterable[Node]:
 SLIP = Slip(
     id="absolute-value-missing",
     title="The absolute value is missing in the logarithm",
-    explains="The logarithm has no value where {fault} is negative, but the integrand has one there: the absolute value is missing.",
+    explains="At {fault} the logarithm has no value where its inside is negative, but the integrand has one: the bars are missing.",
     hint="Where is the integrand defined, and where is your answer?",
     kinds=("indefinite",),
     rank=1,

@@ -7,10 +7,10 @@ from fractions import Fraction
 
 from ..algebra.terms import term_of
 from ..algebra.tidy import tidy
-from ..notation.build import ONE, call, divide, multiply, negate, number, power
+from ..notation.build import ONE, call, divide, multiply, negate
 from ..notation.message import say
 from ..notation.question import Question
-from ..notation.tree import Absolute, Integral, Node
+from ..notation.tree import Absolute, Integral, Name, Node
 from .asking import constant_and_rest
 from .base import Example, Shown, Step, Technique
 from .quadratics import Centred, centred, root_of, sign
@@ -38,7 +38,7 @@ def _arcsine(question: Question, constant: Node, rest: Node, form: Centred) -> S
     inside = tidy(divide(form.line, a))
     front = tidy(divide(ONE, multiply(root_of(leading, question), form.slope)))
     plain = tidy(multiply(front, call("arcsin", inside)))
-    reason = say("This is the arcsine form with a² = {square}.", square=tidy(power(a, number(2))))
+    reason = say("This is the arcsine form.") if a == Name("a") else say("This is the arcsine form with a = {a}.", a=a)
     return Step("arcsine-form", tidy(multiply(constant, plain)), reason, detail=(Shown("equal", Integral(rest, question.variable), plain),))
 
 
@@ -47,7 +47,7 @@ def _arcsecant(question: Question, constant: Node, rest: Node, form: Centred) ->
     inside = tidy(divide(Absolute(form.line), a))
     front = tidy(divide(ONE, multiply(root_of(form.leading, question), form.slope, a)))
     plain = tidy(multiply(front, call("arcsec", inside)))
-    reason = say("This is the arcsecant form with a² = {square}.", square=tidy(power(a, number(2))))
+    reason = say("This is the arcsecant form.") if a == Name("a") else say("This is the arcsecant form with a = {a}.", a=a)
     detail = (Shown("equal", Integral(rest, question.variable), plain),)
     return Step("arcsine-form", tidy(multiply(constant, plain)), reason, detail=detail, extra_cost=1.0)
 

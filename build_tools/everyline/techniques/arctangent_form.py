@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from ..algebra.terms import term_of
 from ..algebra.tidy import tidy
-from ..notation.build import ONE, call, divide, multiply, number, power
+from ..notation.build import ONE, call, divide, multiply
 from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import Integral, Name
@@ -32,7 +32,7 @@ def propose(question: Question) -> Iterable[Step]:
     below = tidy(multiply(form.leading, a, form.slope))
     result = tidy(multiply(constant, divide(ONE, below), call("arctan", inside)))
     rule = Shown("equal", Integral(rest, question.variable), tidy(multiply(divide(ONE, below), call("arctan", inside))))
-    reason = say("This is the arctangent form with a² = {square}.", square=tidy(power(a, number(2))))
+    reason = say("This is the arctangent form.") if a == Name("a") else say("This is the arctangent form with a = {a}.", a=a)
     yield Step("arctangent-form", result, reason, detail=(rule,))
 
 

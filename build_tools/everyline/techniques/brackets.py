@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from ..algebra.numbers import infinite, sign
 from ..algebra.tidy import tidy
-from ..notation.build import names, substitute, subtract
+from ..notation.build import ZERO, add, names, negate, replace, substitute, subtract, walk
 from ..notation.tree import (
     Absolute,
     Call,
@@ -52,9 +52,7 @@ def bracket(node: Integral, primitive: Node) -> Bracket:
     bottom, bottom_limit = _end(node, primitive, low, "-" if back else "+")
     limits = tuple(end for end in (top_limit, bottom_limit) if end is not None)
     if len(limits) != 1:
-        # Two whole sums in brackets, as on a board: a sign lost between F(b) and F(a) is the commonest slip.
-        whole = isinstance(bottom, Sum) and not limits
-        opened = Sum((top, Negative(bottom))) if whole else subtract(top, bottom)
+        opened = less(top, bottom)
         return Bracket(opened if limits else Evaluation(primitive, x, low, high), opened, limits)
     letter = next(c for c in "bctsrk" if c not in names(primitive) | {x} | names(low) | names(high))
     moving = Name(letter)
@@ -69,11 +67,26 @@ def bracket(node: Integral, primitive: Node) -> Bracket:
     )  # fmt: skip
 
 
+def less(top: Node, bottom: Node) -> Node:
+    """What is at the upper end less what is at the lower one, with a bracket around each of them that has a sign or several terms."""
+    return top if bottom == ZERO else negate(bottom) if top == ZERO else Sum((top, Negative(bottom)))
+
+
+def _written(value: Node, point: Node) -> Node:
+    """A value as a hand writes it when a point is put in: no bars around a positive number, a² for aa."""
+    for part in walk(value):
+        if isinstance(part, Absolute) and not names(part) and sign(tidy(part.argument)) > 0:
+            value = replace(value, part, part.argument)
+    if not names(point):
+        return add(*(term for term in value.terms if term != Negative(ZERO))) if isinstance(value, Sum) else value
+    return add(*(tidy(term) for term in value.terms)) if isinstance(value, Sum) else tidy(value)
+
+
 def _end(node: Integral, primitive: Node, point: Node, side: str) -> tuple[Node, Limit | None]:
     """The value at an end, or the limit that stands for it where the integrand or the antiderivative is not defined there."""
     x = node.variable
     if plain_at(primitive, x, point) and plain_at(node.integrand, x, point):
-        return substitute(primitive, {x: point}), None
+        return _written(substitute(primitive, {x: point}), point), None
     limit = Limit(primitive, x, point, "" if infinite(point) else side)
     return limit, limit
 

@@ -10,7 +10,7 @@ from ..algebra.tidy import tidy
 from ..notation.build import ONE, add, divide, multiply
 from ..notation.message import say
 from ..notation.question import Question
-from ..notation.tree import Equation, Name
+from ..notation.tree import Equation, Name, Sum
 from .asking import constant_and_rest, integral
 from .base import Example, Shown, Step, Technique
 
@@ -32,7 +32,10 @@ def propose(question: Question) -> Iterable[Step]:
     bottom = tidy(rest.bottom) if hasattr(rest, "bottom") else polynomial(below, x)
     upper, over = polynomial(quotient, x), polynomial(remainder, x)
     whole = tidy(add(upper, tidy(divide(over, bottom)))) if remainder else upper
-    shown = Equation(polynomial(top, x), add(multiply(upper, polynomial(below, x)), over))
+    divided = multiply(upper, polynomial(below, x))
+    # x² + 1 - 4 would hide what was divided by: the bracket stays.
+    put_together = Sum((divided, *(over.terms if isinstance(over, Sum) else (over,)))) if remainder else divided
+    shown = Equation(polynomial(top, x), put_together)
     detail = (
         Shown("equal", shown.left, shown.right, say("Divide {top} by {bottom}.", top=polynomial(top, x), bottom=polynomial(below, x))),
     )

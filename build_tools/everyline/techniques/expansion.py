@@ -11,7 +11,7 @@ from ..algebra.terms import term_of
 from ..algebra.tidy import tidy
 from ..notation.message import say
 from ..notation.question import Question
-from ..notation.tree import Sum
+from ..notation.tree import Quotient, Sum
 from .asking import constant_and_rest, integral, is_rational
 from .base import Example, Step, Technique
 
@@ -29,7 +29,8 @@ def propose(question: Question) -> Iterable[Step]:
     terms = len(out.terms)
     highest = max((int(e) for b, e in term_of(rest).powers if isinstance(b, Sum) and isinstance(e, Fraction) and e > 0), default=1)
     whole = integral(tidy(out), x, constant)
-    yield Step("expansion", whole, say("Multiply out."), extra_cost=0.25 * max(0, terms - 3) + 0.9 * max(0, highest - 2))
+    reason = say("Divide every term above by what stands below.") if isinstance(question.body, Quotient) else say("Multiply out.")
+    yield Step("expansion", whole, reason, extra_cost=0.25 * max(0, terms - 3) + 0.9 * max(0, highest - 2))
 
 
 TECHNIQUE = Technique(

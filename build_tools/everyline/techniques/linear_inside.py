@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ..algebra.tidy import tidy
-from ..notation.build import multiply
+from ..notation.build import ONE, multiply
 from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import Derivative
+from ..notation.tree import Derivative, Node
 from .asking import constant_and_rest, depends, differentiate, insides, integrand
 from .base import Example, Shown, Step, Technique
 from .forms import linear_form
@@ -20,13 +20,19 @@ def propose(question: Question) -> Iterable[Step]:
     if found is None:
         return
     whole, inner, slope, _ = found
-    reason = say(
+    reason = _reason(inner, slope)
+    detail = (Shown("equal", Derivative(inner, question.variable), slope, say("Differentiate the inside.")),)
+    yield Step("linear-inside", tidy(multiply(constant, whole)), reason, detail=detail)
+
+
+def _reason(inside: Node, slope: Node) -> Message:
+    if slope == ONE:  # nobody divides by 1
+        return say("The inside {inside} has the derivative 1: integrate the outside.", inside=inside)
+    return say(
         "The inside {inside} is linear: integrate the outside and divide by {slope}, the derivative of the inside.",
-        inside=inner,
+        inside=inside,
         slope=slope,
     )
-    detail = (Shown("equal", Derivative(inner, question.variable), slope),)
-    yield Step("linear-inside", tidy(multiply(constant, whole)), reason, detail=detail)
 
 
 def refuses(question: Question) -> Message | None:

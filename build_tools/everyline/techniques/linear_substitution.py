@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from ..algebra.poly import rational_function
+from ..algebra.poly import linear, rational_function
+from ..notation.build import rational, walk
 from ..notation.question import Question
-from ..notation.tree import Sum
+from ..notation.tree import Call, Power, Sum
 from .asking import constant_and_rest, is_rational
 from .base import Example, Step, Technique
 from .forms import linear_form, linear_insides
@@ -22,8 +23,19 @@ def propose(question: Question) -> Iterable[Step]:
         return  # term by term
     for inner, _ in linear_insides(rest, question.variable):
         step = substitution_step(question, "linear-substitution", inner, 0.0 if linear_form(rest, question.variable) else 0.5)
-        if step is not None:
+        if step is not None and not _spoils_another(step):
             yield step
+
+
+def _spoils_another(step: Step) -> bool:
+    """Whether the new name stands stretched inside another function: with u = 3x in e^(3x) and e^(-x) nothing is gained."""
+    ((name, _),) = step.bindings
+    for part in walk(step.result):
+        inside = part.argument if isinstance(part, Call) else part.exponent if isinstance(part, Power) else None
+        line = None if inside is None else linear(inside, name)
+        if line is not None and rational(line[0]) not in (1, -1):
+            return True
+    return False
 
 
 TECHNIQUE = Technique(

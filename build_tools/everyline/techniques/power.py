@@ -20,7 +20,7 @@ def propose(question: Question) -> Iterable[Step]:
     if found is None:
         return
     if isinstance(found, Call):
-        reason = say("The power rule fails for the power -1: there the antiderivative is the logarithm of the absolute value.")
+        reason = say("The power rule does not cover the exponent −1. Here the antiderivative is the logarithm, with bars.")
     else:
         reason = say("Raise the power by one and divide by the new power.")
     yield Step("power", tidy(multiply(constant, found)), reason)

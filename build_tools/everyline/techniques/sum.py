@@ -18,7 +18,7 @@ from .forms import standard
 def propose(question: Question) -> Iterable[Step]:
     body, x = integrand(question), question.variable
     if isinstance(body, Sum):
-        yield Step("sum", add(*_terms(body, x)), say("Integrate term by term."))
+        yield Step("sum", add(*_terms(body, x)), say("One integral for each term, with its constant in front."))
         return
     constant, rest = constant_and_rest(question)
     if constant != ONE and standard(rest, x) is None:
