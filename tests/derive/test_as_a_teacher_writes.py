@@ -26,7 +26,7 @@ ROWS = [
     # No fraction in a fraction after a substitution.
     (r"\int \frac{x - 1}{\sqrt{2x + 3}} \, dx", ["1/4*int (u - 5)/sqrt(u) du"]),
     # l'Hôpital's rule is seen at work.
-    (r"\lim_{x \to 0^+} x\ln x", ["lim_(x -> 0^+) (ln(x)/(1/x))", "lim_(x -> 0^+) (-1/x/(1/x^2))", "lim_(x -> 0^+) (-x)", "0"]),
+    (r"\lim_{x \to 0^+} x\ln x", ["lim_(x -> 0^+) (ln(x)/(1/x))", "lim_(x -> 0^+) (1/x/(-1/x^2))", "lim_(x -> 0^+) (-x)", "0"]),
 ]  # fmt: skip
 
 
