@@ -39,7 +39,7 @@ def test_the_lines_are_those_that_a_teacher_writes(text: str, wanted: list[str])
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        (r"\int x^5\sqrt{x^3 + 2} \, dx", "The derivative of x^3 + 2 stands beside it; what is left over can be written in u."),
+        (r"\int x^5\sqrt{x^3 + 2} \, dx", "The derivative of x^3 + 2 stands beside it, and x^3, which is left, is u - 2."),
         (r"\int x^2\sqrt{x^3 + 2} \, dx", "The derivative of x^3 + 2 stands beside it, up to a constant factor."),
         (r"\int \frac{3}{x^2 + 49} \, dx", "This is the arctangent form with a = 7."),
         (r"\int \frac{e^{3x} + 1}{e^x} \, dx", "Divide every term above by what stands below."),

@@ -75,7 +75,7 @@ FOLLOWABLE = [
     (r"\int_0^1 x(2x+1)^3 \, dx", "1/4*int_1^3 u^3*(u - 1) du", "Everything is written in u, the limits too."),
     (r"\int \frac{x}{\sqrt{x+1}} \, dx", "int (u^2 - 1)/u*2u du", "With the root as the new variable no root is left."),
     (r"\int \sqrt{4-x^2} \, dx", "int 2cos(theta)*2cos(theta) dtheta", "Write everything in the angle."),
-    (r"\int \sqrt{4-x^2} \, dx", "2theta + 2sin(theta)*cos(theta)", "Use the double-angle formulas, for the triangle has only theta."),
+    (r"\int \sqrt{4-x^2} \, dx", "2theta + 2sin(theta)*cos(theta) + C", "Use the double-angle formulas, for the triangle has only theta."),
     (r"\int_0^\pi x\sin x \, dx", "(-pi*cos(pi) + sin(pi)) - (-0cos(0) + sin(0))", "Put in the limits."),
 ]  # fmt: skip
 
