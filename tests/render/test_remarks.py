@@ -41,8 +41,8 @@ def test_several_intervals_are_named_where_there_are_gaps_and_a_constant(questio
 
 
 def test_where_jumps_were_looked_for_is_said_with_the_check_and_in_round_numbers() -> None:
-    verdict, posed = checked(r"\int \frac{1}{(1 + x^2)(3 + \arctan x)} \, dx")
-    assert of_answer(verdict, posed, HERE) == []
+    verdict, posed = checked(r"\int \sec^2 x \, dx")
+    assert not any("Jumps" in remark for remark in of_answer(verdict, posed, HERE))
     assert of_check(verdict, posed, HERE) == ["Jumps were looked for on −4 … 4."]
     assert _rounded("-1.04858e+06 … 1.04858e+06") == "−1048580 … 1048580"
 
