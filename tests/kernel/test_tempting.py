@@ -68,6 +68,13 @@ RIGHT = [
     ("1/(x*sqrt(1-ln(x)^2))", "arcsin(ln(x))", None),
 ]
 
+
+def line(left: str, right: str, domain: str | None) -> object:
+    context = Context(names=frozenset("x"), log="natural")
+    region = parse_domain(domain, "x", context) if domain else None
+    return check(Equal(parse(left, context), parse(right, context), Setting("x", region)))
+
+
 #: Lines that hold but between two places close together: an end and a zero, two zeros, two poles; or but beyond all that is looked at.
 ALMOST = [
     ("abs(e^x-10001/10000)", "e^x-10001/10000", "[0, 1]"),
@@ -82,11 +89,24 @@ ALMOST = [
 ]
 
 
+#: Lines whose signs turn exactly at an end, or several at one point.
+TURNING = [
+    ("abs(e^x-1)", "e^x-1", "[0, 1]"),
+    ("sqrt(1-sin(x))*abs(cos(x))", "sqrt(1-sin(x))*cos(x)", "[0, pi/2]"),
+    ("abs(cos(x)*(1-sin(x)))", "cos(x)*(1-sin(x))", "[-pi/2, pi/2]"),
+    ("sqrt((1-sin(x))^2)", "1-sin(x)", None),
+    ("abs(ln(x))*sqrt(x-1)", "ln(x)*sqrt(x-1)", None),
+]
+
+
+@pytest.mark.parametrize(("left", "right", "domain"), TURNING)
+def test_a_line_that_turns_at_an_end_is_proved(left: str, right: str, domain: str | None) -> None:
+    assert getattr(line(left, right, domain), "grade", "") == "proved"
+
+
 @pytest.mark.parametrize(("left", "right", "domain"), ALMOST)
 def test_a_line_that_fails_on_a_sliver_or_far_away_is_not_proved(left: str, right: str, domain: str | None) -> None:
-    context = Context(names=frozenset("x"), log="natural")
-    region = parse_domain(domain, "x", context) if domain else None
-    outcome = check(Equal(parse(left, context), parse(right, context), Setting("x", region)))
+    outcome = line(left, right, domain)
     assert not isinstance(outcome, Checked) or outcome.grade == "enclosed"
 
 

@@ -71,8 +71,8 @@ def samples(given: Given) -> list[dict[str, Fraction]]:
 
 
 def _admissible(given: Given, values: dict[str, Fraction]) -> bool:
-    program = Program("", {name: number(chosen) for name, chosen in values.items()})
     for condition in given.conditions:
+        program = Program("", {name: number(chosen) for name, chosen in values.items()})
         a, b = (value(program, program.add(side), {}) for side in (condition.left, condition.right))
         if not {"<": a < b, "<=": a <= b, ">": a > b, ">=": a >= b, "!=": a != b}[condition.relation]:
             return False

@@ -15,7 +15,7 @@ from ..arithmetic.balls import ball, run, value
 from ..arithmetic.program import Program
 from ..arithmetic.stops import Undefined, Unsure
 from ..notation.build import number
-from ..notation.tree import Infinity, Interval, Negative, Node, Region, Union
+from ..notation.tree import Infinity, Negative, Node, Region, Union
 from .guards import atoms, guarded, one_sided
 from .zeros import Mark, Search
 
@@ -48,13 +48,14 @@ def infinite(node: Node) -> int:
 
 def ends(domain: Region | None, bound: Mapping[str, Node]) -> list[tuple[Mark, Mark]]:
     """The intervals of a region as pairs of marks, infinite ends included."""
-    parts: tuple[Interval, ...] = domain.parts if isinstance(domain, Union) else () if domain is None else (domain,)
+    if domain is None:
+        return [(Mark(-INFINITY), Mark(INFINITY))]
     program = Program("", bound)
 
     def end(node: Node) -> Mark:
         return Mark(infinite(node) * INFINITY) if infinite(node) else Mark(value(program, program.add(node), {}), node)
 
-    return [(end(p.lower), end(p.upper)) for p in parts] or [(Mark(-INFINITY), Mark(INFINITY))]
+    return [(end(p.lower), end(p.upper)) for p in (domain.parts if isinstance(domain, Union) else (domain,))]
 
 
 def cover(
@@ -109,6 +110,7 @@ def cover(
         for low, high in pairwise(marks):
             between = None if between is None else [*between, low]
             if not low.ball < high.ball:
+                result.unresolved |= bool(kinks)
                 continue
             sample = inside(low.ball, high.ball)
             verdict = state(ball(sample))

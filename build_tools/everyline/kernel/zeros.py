@@ -114,7 +114,7 @@ class Search:
 
         So it is if it moves away from zero towards the mark or is zero at it exactly, and its slope keeps its sign.
         """
-        side = 1 if end.ball > edge else -1
+        side = 1 if end.ball.mid() > edge else -1
         for atom in atoms(self.program, [entry]):
             way = edge.union(end.ball)
             if atom in self.known or self.value(atom, way) != 0:
