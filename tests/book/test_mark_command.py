@@ -31,7 +31,7 @@ content/powers/wave.md
     ---
     question: \\int \\cos 5x \\, dx
     key: \\frac15 \\sin 5x + C
-    title: A quick wave
+    title: A quick wave, $\\cos 5x$
     ---
 class.csv
     Student,Number,Answer
@@ -57,7 +57,8 @@ def test_a_class_is_marked(plant, monkeypatch: pytest.MonkeyPatch, capsys: pytes
     assert ",right," in table.splitlines()[2]
     picture = ElementTree.parse(root / "class-summary.svg")
     words = "".join(picture.getroot().itertext())
-    assert "A quick wave" in words
+    assert r"A quick wave, \cos 5x" in words
+    assert "$" not in words + said
     assert "Bo" not in words
 
 

@@ -59,6 +59,16 @@ def counted(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     return seen
 
 
+def test_a_family_that_a_busy_machine_left_half_worked_out_is_worked_out_again(memory: Memory, monkeypatch: pytest.MonkeyPatch) -> None:
+    with monkeypatch.context() as busy:
+        counted(busy)
+        busy.setattr("everyline.book.families.by_method", lambda *_: None)
+        build(sources(), memory=memory)
+    seen = counted(monkeypatch)
+    build(sources(), memory=memory)
+    assert seen == ["powers/f.md"]
+
+
 def test_a_second_run_examines_nothing_and_knows_the_same(memory: Memory, monkeypatch: pytest.MonkeyPatch) -> None:
     seen = counted(monkeypatch)
     first = build(sources(), memory=memory)

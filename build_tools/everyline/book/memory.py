@@ -71,7 +71,7 @@ class Memory:
         key = self._key
         texts = {}
         for each in done:
-            if each.name and not any(d.code in _PASSING for d in each.diagnostics):
+            if each.name and not _passing(each):
                 try:
                     instance = None if each.family is None else each.problem
                     head = encode((each.diagnostics, each.methods, each.techniques, each.seconds, instance), key)
@@ -80,6 +80,12 @@ class Memory:
                     continue
         if texts:
             self.store.put(texts)
+
+
+def _passing(found: Examined) -> bool:
+    """Whether another time more may be found out: also where some of a family's questions could not be worked out as the first was."""
+    dealt = found.family.instances[1:] if found.family is not None and found.work is not None else ()
+    return any(each.work is None for each in dealt) or any(d.code in _PASSING for d in found.diagnostics)
 
 
 def open_memory(folder: Path) -> Memory | None:

@@ -9,7 +9,7 @@ from ..book.marking import MARKS, NOTHING, RIGHT, UNDECIDED, UNREAD, WRONG, Mark
 from ..diagnostics.formats.text import visible
 from ..language import Tell, translator
 from ..notation.message import sentence
-from .markup import element, escape, shorten
+from .markup import bare, element, escape, shorten
 
 _SHOWN = {
     RIGHT: sentence("Right"),
@@ -63,7 +63,7 @@ def _given(row: Row, tell: Tell) -> str:
 
 
 def _name(tally: Tally) -> str:
-    return f"{tally.item.label:>3}  {visible(shorten(tally.item.title, 36))}"
+    return f"{tally.item.label:>3}  {visible(shorten(bare(tally.item.title), 36))}"
 
 
 def _where(summary: Summary, slip: str) -> list[str]:
@@ -86,7 +86,9 @@ def picture(summary: Summary, tell: Tell = ENGLISH) -> str:
     gap = len(marks) + 1
     rows += [_row(tell(title), tallies, _slipped(slip), _AMBER, gap + n) for n, (slip, title, _) in enumerate(summary.slips)]
     below = _TOP + (gap + len(summary.slips) + 1) * _ROW
-    names = [_text(16, below + 20 * n, f"{tally.item.label}  {shorten(tally.item.title, 90)}", size=13) for n, tally in enumerate(tallies)]
+    names = [
+        _text(16, below + 20 * n, f"{tally.item.label}  {shorten(bare(tally.item.title), 90)}", size=13) for n, tally in enumerate(tallies)
+    ]
     width = max(_LEFT + _CELL * len(tallies) + 16, 720)
     height = below + 20 * len(tallies)
     heads = [_text(_LEFT + _CELL * n + _CELL // 2, _TOP - 12, tally.item.label, middle=True, bold=True) for n, tally in enumerate(tallies)]
