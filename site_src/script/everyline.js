@@ -53,11 +53,16 @@ function show() {
 window.addEventListener("hashchange", show);
 
 function start() {
-  for (const box of document.querySelectorAll("[data-everyline=answer]:not([data-started])")) {
-    box.dataset.started = "";
+  each("[data-everyline=answer]", (box) => {
     startBox(box);
-  }
-  document.querySelectorAll(".ev-instances:not([data-started])").forEach(startFamily);
+    startWaiting(box);
+  });
+  each(".ev-instances", startFamily);
+  each(".ev-deal", startDeal);
+  each(".ev-note", startNote);
+  each(".ev-pace", startPace);
+  each(".ev-problem[data-problem]", startNotes);
+  each(".ev-progress", startProgress);
   show();
 }
 

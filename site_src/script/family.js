@@ -1,7 +1,6 @@
 // "Same kind, new numbers": a button that puts the next question of a family in place of the one on the page, with its own answer box.
 
 const startFamily = (list) => {
-  list.dataset.started = "";
   const page = list.closest(".ev-problem");
   const asked = [...page.querySelectorAll(".ev-question > section")].at(-1);
   const items = [...list.children], first = [...asked.childNodes];

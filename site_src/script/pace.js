@@ -8,7 +8,7 @@ const linesOf = (solution) => [...solution.querySelector(".ev-lines").children];
 document.addEventListener("click", ({ target }) => {
   if (!target.closest(".ev-family, .ev-family__row, [data-act=board]")) return;
   for (const waiting of document.querySelectorAll(".ev-instances noscript")) waiting.outerHTML = waiting.innerHTML;
-  document.querySelectorAll(".ev-instances .ev-pace[hidden]").forEach(startPace);
+  each(".ev-instances .ev-pace", startPace);
 }, true);
 
 function startPace(row) {

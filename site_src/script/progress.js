@@ -3,8 +3,8 @@
 const WAITS = [1, 3, 7, 21, 60], DAY = 864e5;
 const home = new URL("../..", document.currentScript.src).pathname, kept = `everyline:${home}`;
 const today = () => Math.floor(Date.now() / DAY);
-const noted = () => { try { return JSON.parse(localStorage.getItem(kept)) ?? {}; } catch { return {}; } };
-const note = (all) => { try { localStorage.setItem(kept, JSON.stringify(all)); } catch { /* a browser that keeps nothing */ } };
+const noted = () => { try { return JSON.parse(stored(kept)) ?? {}; } catch { return {}; } };
+const note = (all) => store(kept, JSON.stringify(all));
 
 /** One more try of a problem: how often, whether it was right and without help, and the day on which it should come back. */
 function tried(one, right, helped) {
@@ -60,13 +60,3 @@ function startProgress(page) {
     startProgress(page);
   };
 }
-
-const startPage = () => {
-  document.querySelectorAll(".ev-pace[hidden]").forEach(startPace);
-  document.querySelectorAll(".ev-problem[data-problem]").forEach(startNotes);
-  document.querySelectorAll(".ev-progress").forEach(startProgress);
-};
-// The theme puts a new page in place of the old one without loading this file again, and tells so here.
-if (window.document$) window.document$.subscribe(startPage);
-else if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", startPage);
-else startPage();

@@ -42,10 +42,13 @@ PRIEL, DEICH, MAUER, SET = "watt/priel/", "watt/deich/", "watt/mauer/", "sets/eb
 #: Words that English cannot do without and that German does not have.
 ENGLISH = re.compile(r"\b(?:the|of|and|is|are|with|where|which|every|this|that|to|your|from|question|answer|over)\b", re.IGNORECASE)
 #: Everything that a reader sees or hears in the page's own part: texts, labels, spoken formulas, and the texts that a script will say.
-SAID = """() => [...document.querySelectorAll('.md-content, .md-content *')].flatMap((each) => [
+SAID = """() => {
+  for (const waiting of document.querySelectorAll('noscript')) waiting.outerHTML = waiting.textContent;
+  return [...document.querySelectorAll('.md-content, .md-content *')].flatMap((each) => [
   ...['aria-label', 'alttext', 'title', 'placeholder', 'data-say', 'data-said', 'data-sure'].map((name) => each.getAttribute(name) ?? ''),
   ...[...each.childNodes].filter(({nodeType}) => nodeType === 3).map(({data}) => data),
-]).filter((text) => text.trim())"""
+]).filter((text) => text.trim());
+}"""
 Open = Callable[[str], Any]
 
 

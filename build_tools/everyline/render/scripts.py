@@ -15,10 +15,7 @@ SCRIPT = "everyline.js"
 #: Its parts in order, and the files that each is made of. The files of a part share one function: they see each other and no other part.
 PARTS: dict[str, tuple[str, ...]] = {
     "notation": tuple(f"notation/{part}.js" for part in ("words", "tree", "lexer", "parser", "read", "printers", "value")),
-    "box": ("box.js", "finish.js", "family.js", "everyline.js"),
-    "deal": ("deal.js",),
-    "note": ("note.js",),
-    "pace": ("pace.js", "progress.js"),
+    "page": tuple(f"{part}.js" for part in ("shared", "box", "finish", "family", "deal", "note", "pace", "progress", "everyline")),
 }
 #: minify-go writes into room as large as what it reads; a short text may need a little more.
 _ROOM = " " * 64
