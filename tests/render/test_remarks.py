@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from everyline.derive import derive
@@ -43,7 +45,9 @@ def test_several_intervals_are_named_where_there_are_gaps_and_a_constant(questio
 def test_where_jumps_were_looked_for_is_said_with_the_check_and_in_round_numbers() -> None:
     verdict, posed = checked(r"\int \sec^2 x \, dx")
     assert not any("Jumps" in remark for remark in of_answer(verdict, posed, HERE))
-    assert of_check(verdict, posed, HERE) == ["Jumps were looked for on −4 … 4."]
+    # How far the checker looks is its own affair; that no figure is written with an exponent is ours.
+    (said,) = of_check(verdict, posed, HERE)
+    assert re.fullmatch(r"Jumps were looked for on −\d+ … \d+\.", said)
     assert _rounded("-1.04858e+06 … 1.04858e+06") == "−1048580 … 1048580"
 
 
