@@ -26,7 +26,7 @@ function startNotes(page) {
     helped = true;
     if (!target.matches(".ev-hint") && !(noted()[page.dataset.problem]?.due > today())) put(false);
   }, true);
-  page.addEventListener("everyline:answer", ({ detail }) => { if (/^(right|wrong)$/.test(detail.verdict)) put(detail.verdict === "right"); });
+  page.addEventListener("everyline:answer", ({ detail }) => { if (/^(right|wrong|slip|undefined|jump|one)/.test(detail.verdict)) put(detail.verdict === "right"); });
 }
 
 function startProgress(page) {

@@ -118,6 +118,24 @@ def test_a_right_answer_is_noted_and_comes_back_later(look: Look) -> None:
     assert second["due"] > first["due"]
 
 
+@pytest.mark.parametrize(
+    ("text", "verdict"),
+    [
+        ("x^2/2 - 4x - 16 ln|x+4|", "slip"),
+        ("x^3/3", "wrong-rise"),
+        ("x^2/2 - 4x + 16 ln(x+4)", "undefined"),
+        ("x^2/2 - 4x + 13 ln|x+4|", "wrong"),
+    ],
+)
+def test_every_wrong_answer_that_is_typed_is_a_try(look: Look, text: str, verdict: str) -> None:
+    """Whatever the box says of it: slips were once not noted."""
+    page = look(PROBLEM)
+    page.fill("#try-answer", text)
+    page.press("#try-answer", "Enter")
+    assert page.locator(".ev-box__said").get_attribute("data-verdict") == verdict
+    assert (kept(page)["tries"], kept(page)["right"]) == (1, False)
+
+
 def test_an_answer_after_a_hint_is_one_with_help(look: Look) -> None:
     page = look(PROBLEM)
     page.locator(".ev-hint >> summary >> nth=0").click()
