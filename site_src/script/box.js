@@ -57,7 +57,7 @@ const compare = (trial, zone, value) => {
 };
 const where = (point) => `${+point.toFixed(2)}`.replace("-", "−");
 /** The mark of an answer, the same in whatever order its terms stand. */
-const written = (tree) => mark((tree[0] === "+" ? tree.slice(1) : [tree]).map((term) => N.plain(term)).sort().join(";"));
+const written = (tree) => mark((tree[0] === "+" ? tree.slice(1) : [tree]).map((term) => N.plain(term)).sort().join());
 
 /** The verdict on a tree: {right, say: [[name, places], …]}, and {slip: [sentence, hint, fault, id]} where one is known. */
 const judge = (trial, given) => {
@@ -93,13 +93,13 @@ const praised = (trial, tree, valued, found, letters, rises, runs) => {
   if (Math.max(...decimals(tree)) > 6) return { say: [["decimal"]] };
   if (letters.length && !rises) return { say: [[runs ? "function-constant" : "value-constant"]] };
   if (rises && !letters.length) say.push(["no-constant"]);
-  const known = trial.forms[0] === written(rises ? withoutConstant(tree) : tree);
+  const mine = written(withoutConstant(tree)), other = runs && trial.forms[0] !== mine;
   const gap = rises ? found[0].zone.base - compare(trial, found[0].zone, valued(0)).raw[0] : 0;
   const apart = Math.abs(gap) > FIT * Math.max(1, Math.abs(found[0].zone.base));
   if (!runs && untidy(tree)) say.push(["tidy"]);
-  else if (runs && !known) say.push(["other-form"]);
+  else if (other) say.push(["other-form"]);
   if (apart && fraction(gap)) say.push(["constant", { gap: fraction(gap) }]);
-  if (runs && !known) say.push(["compare", written(withoutConstant(tree))]);
+  if (other) say.push(["compare", mine]);
   return { right: true, say };
 };
 
@@ -217,10 +217,10 @@ const startBox = (box) => {
     if (!tree) return tell("unreadable", error.message, error.help ?? "");
     const { right, say, slip } = judge(trial, tree);
     const lines = say.map(([name, places]) => {
-      const target = { hint: ".ev-hint:not([open])", compare: ".ev-reconciled, #checked" }[name];
+      const target = { hint: ".ev-hint:not([open])", compare: ".ev-reconciled,#checked" }[name];
       if (!target) return sentence(says[name], places);
       const folds = [...document.querySelectorAll(target)].filter((each) => each.offsetParent);
-      const fold = folds.find((each) => each.dataset.forms?.split(" ").includes(`${places}`)) ?? folds[0];
+      const fold = folds.find((each) => each.dataset.forms?.includes(places)) ?? folds[0];
       return fold ? made("a", says[name], { href: `#${fold.id}` }) : "";
     }).filter(Boolean);
     if (slip) lines.push(sentence(slip[0], { fault: slip[2] && (N.parse(slip[2], { ...context, names: [...context.names, trial.x] }).tree ?? slip[2]) }), slip[1]);

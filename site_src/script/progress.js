@@ -26,7 +26,8 @@ function startNotes(page) {
     helped = true;
     if (!target.matches(".ev-hint") && !(noted()[page.dataset.problem]?.due > today())) put(false);
   }, true);
-  page.addEventListener("everyline:answer", ({ detail }) => { if (/^(right|wrong|slip|undefined|jump|one)/.test(detail.verdict)) put(detail.verdict === "right"); });
+  // Right, slip, wrong, undefined, jump or one-interval; what is near enough (a decimal, a letter left) is no try yet.
+  page.addEventListener("everyline:answer", ({ detail: { verdict } }) => { if (/^[rswujo]/.test(verdict)) put(verdict === "right"); });
 }
 
 function startProgress(page) {
@@ -35,8 +36,7 @@ function startProgress(page) {
   part(".ev-progress__buttons").hidden = false;
   for (const row of page.querySelectorAll("tr[data-chapter]")) {
     const mine = all.filter(({ chapter }) => chapter === row.dataset.chapter);
-    const counts = [mine, mine.filter(({ right }) => right), mine.filter(({ alone }) => alone)];
-    counts.forEach((some, place) => { row.cells[place + 2].textContent = some.length; });
+    [mine, mine.filter(({ right }) => right), mine.filter(({ alone }) => alone)].forEach((some, place) => { row.cells[place + 2].textContent = some.length; });
   }
   const due = all.filter((one) => one.due <= today()).sort((a, b) => a.due - b.due).slice(0, 12);
   part(".ev-progress__due").replaceChildren(...due.map(({ title, address }) => {
@@ -46,7 +46,7 @@ function startProgress(page) {
     item.append(link);
     return item;
   }));
-  part(".ev-progress__none").hidden = due.length > 0;
+  part(".ev-progress__none").hidden = due[0];
   act(page, "keep").onclick = () => {
     const link = document.createElement("a");
     link.href = URL.createObjectURL(new Blob([JSON.stringify(noted(), null, 1)], { type: "application/json" }));

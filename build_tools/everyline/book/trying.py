@@ -122,7 +122,7 @@ def trial(question: Question, key: Node, derivation: Derivation | None = None, c
 def written(answer: Node) -> str:
     """An answer as plain text without its constant, the same in whatever order its terms stand."""
     bare = without_constant(answer)
-    return ";".join(sorted(plain(term) for term in (bare.terms if isinstance(bare, Sum) else (bare,))))
+    return ",".join(sorted(plain(term) for term in (bare.terms if isinstance(bare, Sum) else (bare,))))
 
 
 def _words(question: Question, answer: Node) -> tuple[str, ...]:
