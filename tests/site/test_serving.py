@@ -138,6 +138,10 @@ def test_the_search_stays_whole(saved: Saved) -> None:
     before, after = (json.loads(made["search/search_index.json"])["docs"] for made in (saved.before, saved.after))
     assert [entry["location"] for entry in before] == [entry["location"] for entry in after]
     assert [entry["title"] for entry in after].count("Emptying the lock") == 1
+    found = [entry["location"] for entry in after]
+    problems = {f"below/{name}/" for name in ("ferry", "lock", "wide")} | {f"table/{name}/" for name in ("half", "strip", "slope", "wall")}
+    assert problems <= set(found), "also those without a title of their own"
+    assert [place for place in found if place.startswith("sets/low-water/")] == ["sets/low-water/"]
 
 
 def test_a_save_writes_no_page_that_did_not_change(saved: Saved) -> None:

@@ -29,6 +29,8 @@ _BODY = "<h1>everyline-frame-body</h1>"
 _LATER = '<p data-search-exclude="1">everyline-list</p>'
 #: What only the search has use for (as Material for MkDocs takes it out of its pages).
 _FOR_SEARCH = re.compile(r'\s?data-search-\w+="[^"]+"')
+#: What makes a place on a page that the search would lead to by itself.
+_HEADED = re.compile(r'(<h[1-6]\b[^>]*?) id="[^"]*"')
 _STANDS = re.compile("<p[^>]*>everyline-list</p>")
 
 
@@ -92,8 +94,9 @@ class Placing:
     def found(self) -> Iterable[Any]:
         """What the search is told of each page: its title, its words, its tags. TeX in an index makes it large and finds nothing."""
         for page in self.pages:
-            said = f"<p>{escape(page.words)}</p>" if page.words not in ("", page.title) else ""
-            content = said if page.kind in ("problem", "topic") else page.body
+            said = page.words if page.words != page.title else ""
+            # an element, also an empty one: a page that has none is not found at all
+            content = _HEADED.sub(r"\1", page.body) if page.kind in ("set", "lesson") else f"<p>{escape(said)}</p>"
             meta: Mapping[str, Any] = {"title": page.title, "tags": list(page.tags), "search": {"exclude": page.kind in _UNFOUND}}
             url = quote(self.addresses.of(page.path))
             yield SimpleNamespace(content=content, meta=meta, title=page.title, url=url, toc=())

@@ -27,7 +27,8 @@ def contrasts_of(
     """
     jobs, faults = read_contrasts(sources, {e.problem.path: e for e in examined}, catalogue())
     names = {job.contrast.path: _name(job) for job in jobs}
-    made = _unchanged(jobs, previous) | _recalled(jobs, names, memory)
+    made = _unchanged(jobs, previous)
+    made |= _recalled([job for job in jobs if job.contrast.path not in made], names, memory)
     fresh = [job for job in jobs if job.contrast.path not in made]
     done: dict[str, object] = {}
     for job, result in zip(fresh, work(fresh) if fresh else iter(()), strict=True):
@@ -56,7 +57,7 @@ def _unchanged(jobs: Sequence[ContrastJob], previous: Book | None) -> dict[str, 
 
 
 def _recalled(jobs: Sequence[ContrastJob], names: dict[str, str], memory: Memory | None) -> dict[str, MadeContrast]:
-    found = {} if memory is None else memory.recalled(name for name in names.values() if name)
+    found = {} if memory is None else memory.recalled(name for job in jobs if (name := names[job.contrast.path]))
     kept = {job.contrast.path: found.get(names[job.contrast.path]) for job in jobs}
     sources = {job.contrast.path: job.contrast for job in jobs}
     return {path: each for path, each in kept.items() if isinstance(each, MadeContrast) and each.source == sources[path]}
