@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from math import comb, gcd, prod
-from time import monotonic
+from time import process_time
 from typing import Any
 
 from flint import Ordering, arb, fmpq, fmpq_mpoly_ctx, fmpz
@@ -102,7 +102,7 @@ class Elements:
                     top, bottom = top // common, bottom // common
             lead = bottom.leading_coefficient()
             top, bottom = top / lead, bottom / lead
-        if len(top) + len(bottom) > MAX_TERMS or monotonic() > self.deadline:
+        if len(top) + len(bottom) > MAX_TERMS or process_time() > self.deadline:
             raise Budget("the normal form grows too large")
         return top, bottom
 

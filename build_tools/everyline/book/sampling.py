@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import floor, log10
-from time import monotonic
+from time import process_time
 from typing import Any
 
 from flint import ctx
@@ -59,7 +59,7 @@ def components(question: Question, answer: Node, fixed: Parameters, seconds: flo
         reference = body if order == 0 else program.add(Derivative(question.body, question.variable, order))
         goal = program.add(answer)
         region = ends(question.domain, program.bound)
-        found = cover(program, (body, reference), (goal,), reference, region, {}, monotonic() + seconds)
+        found = cover(program, (body, reference), (goal,), reference, region, {}, process_time() + seconds)
     except (Budget, NotSupported, Undefined, Unsure):
         return ()
     pieces = [(float(low.mid()), float(high.mid())) for low, high, _ in found.pieces]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from time import monotonic
+from time import process_time
 
 from ..algebra.clock import Stopped, left
 from ..kernel import Checked, Claim, Refuted, Undecided, check
@@ -16,7 +16,7 @@ SEARCHING = 0.75
 
 @dataclass(frozen=True, slots=True)
 class Budget:
-    """`nodes` questions opened, `seconds` of time."""
+    """`nodes` questions opened, `seconds` of the processor."""
 
     nodes: int = 1500
     seconds: float = 10.0
@@ -28,7 +28,7 @@ class Meter:
     def __init__(self, budget: Budget) -> None:
         self.most = budget.nodes
         self.nodes = 0
-        start = monotonic()
+        start = process_time()
         self.search_by = start + SEARCHING * budget.seconds
         self.deadline = start + budget.seconds
 
@@ -55,7 +55,7 @@ class Meter:
 
     @property
     def spent(self) -> bool:
-        return self.nodes > self.most or monotonic() > self.search_by
+        return self.nodes > self.most or process_time() > self.search_by
 
 
 def judged(claim: Claim, seconds: float) -> Checked | Refuted | Undecided:

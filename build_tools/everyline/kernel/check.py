@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from time import monotonic
+from time import process_time
 from typing import Any
 
 from flint import ctx
@@ -26,8 +26,8 @@ NAMED: dict[type[Exception], str] = {
 
 
 def check(claim: Claim, *, seconds: float = 2.0) -> Verdict:
-    """Decide a claim within about `seconds`. Never raises for a claim made of valid trees; what is too much is `Undecided`."""
-    saved, deadline = ctx.prec, monotonic() + seconds
+    """Decide a claim within `seconds` of the processor. Never raises for a claim made of valid trees; what is too much is `Undecided`."""
+    saved, deadline = ctx.prec, process_time() + seconds
     try:
         ctx.prec = PRECISION
         return _decide(claim, deadline)

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from math import inf
-from time import monotonic
+from time import process_time
 from typing import Any
 
 from flint import arb
@@ -76,7 +76,7 @@ class Search:
         while stack:
             a, b = stack.pop()
             limit -= 1
-            if limit < 0 or monotonic() > self.deadline:
+            if limit < 0 or process_time() > self.deadline:
                 return None
             ends = [end for here, end in ((a, low), (b, high)) if end.ball.is_finite() and here == float(end.ball.mid())]
             box = arb(a).union(arb(b))

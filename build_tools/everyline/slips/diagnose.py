@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from time import monotonic
+from time import process_time
 
 from ..kernel import Checked, Claim, IntegralValue, check, question_claim
 from ..notation.build import children, substitute, subtract
@@ -51,7 +51,7 @@ def diagnose(
     Never raises for trees of valid notation.
     """
     search = _Search(
-        question, claimed, right, antiderivative, antiderivative if certificate is None else certificate, monotonic() + seconds
+        question, claimed, right, antiderivative, antiderivative if certificate is None else certificate, process_time() + seconds
     )
     slips = [slip for slip in all_slips() if question.kind in slip.kinds]
     answers = search.right_answers()
@@ -63,7 +63,7 @@ def diagnose(
         if found is not None:
             telling = (better for better in slips[:place] if search.led_to(better, (found,)))
             return search.told(next(telling, slip), found)
-        if monotonic() > search.deadline:
+        if process_time() > search.deadline:
             return None
     return search.told_of_the_antiderivative(answers)
 
@@ -116,7 +116,7 @@ class _Search:
 
     def checked(self, answer: Node) -> Checked | None:
         """The kernel's word, if it is a good one."""
-        left = self.deadline - monotonic()
+        left = self.deadline - process_time()
         if left <= 0:
             return None
         outcome = check(claim_of(self.question, answer, self.certificate), seconds=left)
@@ -146,13 +146,13 @@ class _Search:
             for wrong in _led_to(slip, self.question, answer, self.antiderivative):
                 if same(self.question, wrong, self.claimed):
                     return answer, checked
-                if monotonic() > self.deadline:
+                if process_time() > self.deadline:
                     return None
         return None
 
     def repaired_by(self, slip: Slip) -> tuple[Node, Checked] | None:
         for answer in slip.repairs(self.question, self.claimed):
-            if monotonic() > self.deadline:
+            if process_time() > self.deadline:
                 return None
             if answer != self.claimed and self.may_be_right(answer):
                 checked = self.checked(answer)
@@ -177,7 +177,7 @@ class _Search:
         for slip, wrong in _in_the_antiderivative(self.question, self.antiderivative):
             if same(self.question, wrong, self.claimed):
                 return self.told(slip, answers[0])
-            if monotonic() > self.deadline:
+            if process_time() > self.deadline:
                 return None
         return None
 
