@@ -55,6 +55,7 @@ def test_what_is_composed_of_them_is_there(book: Book, counts: dict[str, Any]) -
     assert counts["families"] >= 12
     assert counts["contrasts"] >= 24
     assert [made.source.kind for made in book.contrasts].count(TWO_METHODS) >= 12
+    assert all(made.same or made.between for made in book.contrasts if made.source.kind == TWO_METHODS)
     assert [made.source.kind for made in book.contrasts].count(LOOK_ALIKES) >= 12
     assert sum(made.mixed for made in book.sets) >= 8
     assert counts["lessons"] >= 6

@@ -18,11 +18,14 @@ FILES = {
     "tides/one.md": b"---\nquestion: \\int \\frac{x}{x^2 + 49} \\, dx\nkey: \\frac12\\ln(x^2 + 49) + C\ntitle: A secret one\n---\n",
     "tides/two.md": b"---\nquestion: \\int \\frac{1}{x^2 + 49} \\, dx\nkey: \\frac17\\arctan\\frac{x}{7} + C\n---\n",
     "tides/both.md": b"---\nquestion: \\int 6x(x^2 + 2)^2 \\, dx\nkey: (x^2 + 2)^3 + C\n---\n",
+    "tides/root.md": b"---\nquestion: \\int x\\sqrt{x + 6} \\, dx\nkey: \\frac25(x+6)^{5/2} - 4(x+6)^{3/2} + C\n---\n",
 }
 CONTRASTS = {
     "contrasts/above.md": b"---\ntitle: What is above\npoint: Look *above* $x$.\nprompt: Which one?\n"
     b"problems: [tides/one, tides/two]\n---\n\nSome prose.\n",
     "contrasts/ways.md": b"---\ntitle: Two ways\npoint: The same.\nproblems: [tides/both]\nmethods: [substitution, expansion]\n---\n",
+    "contrasts/roots.md": b"---\ntitle: Two roots\npoint: The same.\nproblems: [tides/root]\n"
+    b"methods: [linear-substitution, rationalising]\n---\n",
 }
 
 
@@ -74,6 +77,11 @@ def test_two_methods_show_one_question_and_the_constant(made: Site) -> None:
     body = page(made, "contrasts/ways.md").body
     assert body.count('class="ev-question"') == 1
     assert "Both answers are right. They differ by the constant" in body
+
+
+def test_two_methods_that_end_in_one_answer_say_so(made: Site) -> None:
+    assert "Both methods end in the same answer." in page(made, "contrasts/roots.md").body
+    assert "same answer" not in page(made, "contrasts/ways.md").body
 
 
 def test_contrasts_are_listed_in_navigation_on_their_own_page_and_in_the_last_chapter(made: Site) -> None:

@@ -10,7 +10,7 @@ from ..algebra.poly import coefficients
 from ..derive import Attempt, Budget, Line, Route, derive
 from ..derive.attempts import attempt, attempts
 from ..derive.derive import MEANT
-from ..derive.reconcile import reconcile
+from ..derive.reconcile import reconcile, same_answer
 from ..diagnostics import Diagnostic, diagnose
 from ..diagnostics.kind import Fact
 from ..diagnostics.kinds.contrast_method_fails import MethodFails
@@ -67,9 +67,10 @@ def compare(job: ContrastJob) -> Compared:
     first = sides[0]
     pairs = (reconcile(first.question, side.route.answer, first.route.answer) for side in sides[1:]) if contrast.kind == TWO_METHODS else ()
     between = tuple(pair for pair in pairs if pair is not None)
+    same = contrast.kind == TWO_METHODS and all(same_answer(side.route.answer, first.route.answer) for side in sides)
     shared = alike(questions) if contrast.kind != TWO_METHODS else ()
     differs = apart(questions) if contrast.kind != TWO_METHODS else None
-    return Compared(MadeContrast(contrast, sides, shared, differs, rows, parting, failures, between))
+    return Compared(MadeContrast(contrast, sides, shared, differs, rows, parting, failures, between, same))
 
 
 def same_method(first: str, second: str) -> bool:

@@ -205,7 +205,7 @@ class MadeContrast:
 
     `shared` is what its questions have in common at first sight and `differs` the one place where they do not; `rows` are the lines of
     the solutions side by side (None: a gap), and `parting` is the first row in which they do different things; `failures` say why a
-    method does not carry over; `between` are the constants between the answers of one question.
+    method does not carry over; `between` are the constants between the answers of one question, and `same` says that there is but one.
     """
 
     source: Contrast
@@ -216,6 +216,7 @@ class MadeContrast:
     parting: int
     failures: tuple[Failure, ...] = ()
     between: tuple[Reconciliation, ...] = ()
+    same: bool = False
 
     @property
     def path(self) -> str:

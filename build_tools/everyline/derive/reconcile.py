@@ -28,7 +28,7 @@ Way = tuple[tuple[Node, Message], ...]
 def reconcile(question: Question, first: Node, second: Node) -> Reconciliation | None:
     """From one antiderivative to the other, line by line; None where they are the same or no constant was found."""
     a, b = without_constant(first), without_constant(second)
-    if question.kind != "indefinite" or _alike(a, b):
+    if question.kind != "indefinite" or same_answer(a, b):
         return None
     found = between(question, a, b)
     if not found:
@@ -54,7 +54,7 @@ def _where(region: Interval | None, x: str) -> Inequality | None:
     return Inequality(Name(x), ">", region.lower) if region.upper == INFINITY else Inequality(above, "<", region.upper)
 
 
-def _alike(a: Node, b: Node) -> bool:
+def same_answer(a: Node, b: Node) -> bool:
     """Whether two answers differ at most in the order of their terms."""
     ours, theirs = (sorted(text(tidy(term)) for term in _terms(tidy(tree))) for tree in (a, b))
     return ours == theirs
@@ -91,7 +91,7 @@ def _lines(question: Question, a: Node, b: Node, constant: Node, last: Checked) 
             return (Line("equal", goal, _difference(constant), last, a),)
         lines.append(Line("equal", shown, reason, verdict, None if lines else a))
         before = shown
-    if _alike(before, goal) and lines:
+    if same_answer(before, goal) and lines:
         goal_line = Line("equal", goal, _difference(constant), last)
         return (*lines, goal_line) if constant != ZERO and before != goal else tuple(lines)
     return (*lines, Line("equal", goal, _difference(constant), last, None if lines else a))
@@ -116,7 +116,7 @@ def _way(question: Question, a: Node, goal: Node) -> Way:
                 following.append((new, longer))
         level = following
     out = multiply_out(a, x)
-    return ((out, say("Multiply out.")),) if out != a and size(out) < 3 * size(a) and not _alike(out, a) else ()
+    return ((out, say("Multiply out.")),) if out != a and size(out) < 3 * size(a) and not same_answer(out, a) else ()
 
 
 def _key(node: Node) -> tuple[str, ...]:

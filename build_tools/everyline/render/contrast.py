@@ -86,6 +86,8 @@ def _answer(made: MadeContrast, here: Here) -> list[str]:
         chosen = [element("li", f"{names[side.path]}: {escape(method(side.method, here.tell))}") for side in made.sides]
         parts.append(element("ul", *chosen, class_="ev-contrast__methods"))
         parts += [_failed(failure, names, here) for failure in made.failures]
+    if made.same:
+        parts.append(element("p", here.tell("Both methods end in the same answer.")))
     return parts + [_between(pair, here) for pair in made.between]
 
 
