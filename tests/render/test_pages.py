@@ -278,6 +278,11 @@ def test_words_in_a_reason_are_escaped_and_formulas_set() -> None:
     assert "&amp; ’so’ on" in made
 
 
+def test_the_page_on_what_was_checked_is_under_400_words(made: Site) -> None:
+    said = re.sub(r"<[^>]+>", " ", page(made, "checked.md").body)
+    assert 200 < len(re.findall(r"[A-Za-z’-]+", said)) < 400
+
+
 def test_a_book_without_problems_has_pages_all_the_same(book: Book, read: Sources) -> None:
     empty = site(replace(book, chapters=(), examined=(), diagnostics=()), read)
     assert [each.kind for each in empty.pages if each.kind != "manual"] == ["home", "topics", "formulas", "explained", "errata", "progress"]
