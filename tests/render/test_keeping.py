@@ -11,6 +11,7 @@ from everyline.book import build
 from everyline.book.data import Book
 from everyline.book.memory import Memory
 from everyline.book.store import FILE, Store
+from everyline.render import keeping
 from everyline.render.page import Page
 from everyline.render.site import site
 from everyline.source.load import Sources
@@ -51,6 +52,15 @@ def pages(read: Sources, memory: Memory | None) -> tuple[Page, ...]:
 def test_a_kept_page_is_the_page(memory: Memory, made: list[str]) -> None:
     plain = pages(READ, None)
     assert made == ["a", "b", "c", "d"]
+    assert pages(READ, memory) == plain
+    made.clear()
+    assert pages(READ, memory) == plain
+    assert made == []
+
+
+def test_a_book_of_many_parts_is_kept_whole(memory: Memory, made: list[str], monkeypatch: pytest.MonkeyPatch) -> None:
+    plain = pages(READ, None)
+    monkeypatch.setattr(keeping, "PART", 3)
     assert pages(READ, memory) == plain
     made.clear()
     assert pages(READ, memory) == plain

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields, is_dataclass
 from fractions import Fraction
 from typing import Any
@@ -13,6 +13,9 @@ from ..book.data import Examined
 from ..book.memory import Memory
 from ..book.versions import code
 from .page import Page
+
+#: How many pages are taken from the memory and put there at once.
+PART = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,10 +70,16 @@ def _same(old: Any, new: Any) -> bool:
     return bool(old == new)
 
 
-def _made_or_kept(recipes: Sequence[Recipe], memory: Memory | None) -> list[Page]:
-    """The recipes' pages, in order; what is new is kept in the memory."""
+def _made_or_kept(recipes: Sequence[Recipe], memory: Memory | None) -> Iterator[Page]:
+    """The recipes' pages, in order; what is new is kept in the memory, a part at a time: the texts of a large book are not held twice."""
     if memory is None:
-        return [recipe.page() for recipe in recipes]
+        yield from (recipe.page() for recipe in recipes)
+        return
+    for start in range(0, len(recipes), PART):
+        yield from _part(recipes[start : start + PART], memory)
+
+
+def _part(recipes: Sequence[Recipe], memory: Memory) -> list[Page]:
     names = [recipe.name for recipe in recipes]
     known = memory.store.get(name for name in names if name)
     fresh: dict[str, str] = {}
