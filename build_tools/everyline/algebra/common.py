@@ -26,6 +26,15 @@ def taken_out(node: Sum) -> tuple[Node, Node] | None:
     return join(front), add(*(join(t.over(front)) for t in terms))
 
 
+def in_whole_numbers(constant: Node, rest: Node) -> tuple[Node, Node]:
+    """The same product with the denominators of a sum's terms taken out of it: (1, u/2 - 1/2) as (1/2, u - 1)."""
+    if not isinstance(rest, Sum):
+        return constant, rest
+    shared = lcm(*(term_of(t).coefficient.denominator for t in rest.terms))
+    scaled = tidy(add(*(tidy(multiply(number(shared), t)) for t in rest.terms)))
+    return tidy(divide(constant, number(shared))), scaled
+
+
 def number_out(node: Product) -> Iterator[tuple[Node, Node]]:
     """(a product with the number taken out that all terms of one of its sums share, that number): 3(6x + 2)y as 6(3x + 1)y."""
     for i, factor in enumerate(node.factors):

@@ -7,11 +7,11 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from ..notation.message import Message, say
+from ..notation.message import Message, Translate, say
 from ..source.problem import Conventions
 from ..source.table import Table, named, read_table, value_of, write_table
 from .asked import Asked, Item
-from .marking import UNDECIDED, UNREAD, Handed, Mark, Tell, mark
+from .marking import UNDECIDED, UNREAD, Handed, Mark, mark
 from .workers import Limits, Overrun, run
 
 #: The columns of a table of answers and what people call them, the best name first.
@@ -140,7 +140,7 @@ def _or_overrun(result: Mark | Overrun) -> Mark:
     return Mark(UNDECIDED, (why,))
 
 
-def marked_table(answers: Answers, marks: Sequence[Mark], tell: Tell = str) -> bytes:
+def marked_table(answers: Answers, marks: Sequence[Mark], tell: Translate = str) -> bytes:
     """The answers as they came, with what was found beside each in the language that `tell` speaks, as a file that any spreadsheet
     opens. The columns are called the same in every language, so that a file can be marked again."""
     rows = (

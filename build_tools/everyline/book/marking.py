@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from ..diagnostics import diagnose
 from ..kernel import Checked, IntegralValue, Refuted, question_claim
 from ..notation import NotationError, parse, plain
 from ..notation.build import contains
-from ..notation.message import Message, fill, say, sentence, verbatim
+from ..notation.message import Message, Translate, fill, say, sentence, verbatim
 from ..notation.question import Question
 from ..notation.tree import Derivative, Integral, Limit, Node
 from ..source.blocks import read_lines
@@ -35,9 +34,6 @@ _SIDES = {
     "definite": (sentence("the integral is"), sentence("the answer says")),
     "limit": (sentence("the limit is"), sentence("the answer says")),
 }
-
-
-Tell = Callable[[str], str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,17 +65,17 @@ class Mark:
     line: int = 0
     working: Message | None = None
 
-    def note(self, tell: Tell = str) -> str:
+    def note(self, tell: Translate = str) -> str:
         """The notes as one text in the language that `tell` speaks, without what the mark says itself."""
         first, *more = [fill(note, plain, tell) for note in self.notes] or [""]
         rest = first.removeprefix(tell(UNDECIDED)).lstrip(" :") if self.mark == UNDECIDED else first
         return "; ".join(filter(None, (rest[1:-1] if rest.startswith("(") and rest.endswith(")") else rest, *more)))
 
-    def worked(self, tell: Tell = str) -> str:
+    def worked(self, tell: Translate = str) -> str:
         """What was found of the working."""
         return "" if self.working is None else fill(self.working, plain, tell)
 
-    def found(self, tell: Tell = str) -> str:
+    def found(self, tell: Translate = str) -> str:
         """The sentence about the slip, and after it the point at which the answer fails."""
         note = self.note(tell)
         if self.explained is None:

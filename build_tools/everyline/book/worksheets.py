@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from random import Random
 
 from ..notation import plain
-from ..notation.message import fill, say
+from ..notation.message import Translate, fill, say
 from .data import Book, Examined
 from .interleave import mixed, spread, too_many
 from .sets import beginning
@@ -26,13 +26,13 @@ class Worksheet:
     keyed: bool
 
 
-def worksheets(book: Book, tell: Callable[[str], str] = str) -> tuple[Worksheet, ...]:
+def worksheets(book: Book, tell: Translate = str) -> tuple[Worksheet, ...]:
     """Every worksheet of a book that may be published as it is: what is withheld has no key here either. `tell` says what a sheet is
     called in the language of the book."""
     return (*_of_chapters(book, tell), *_of_sets(book, tell))
 
 
-def _of_chapters(book: Book, tell: Callable[[str], str]) -> Iterator[Worksheet]:
+def _of_chapters(book: Book, tell: Translate) -> Iterator[Worksheet]:
     so_far: list[Examined] = []
     for number, chapter in enumerate(book.chapters, 1):
         here = [e for e in book.problems_of(chapter) if _printable(e)]
@@ -47,7 +47,7 @@ def _of_chapters(book: Book, tell: Callable[[str], str]) -> Iterator[Worksheet]:
             yield _made(book, tell("Mixed"), f"{chapter.folder}-mixed", title, page, review)
 
 
-def _of_sets(book: Book, tell: Callable[[str], str]) -> Iterator[Worksheet]:
+def _of_sets(book: Book, tell: Translate) -> Iterator[Worksheet]:
     sound = {e.problem.path for e in book.examined if _printable(e)}
     for made in (made for made in book.sets if sound.issuperset(made.problems)):
         yield _made(book, tell("This set"), f"set-{made.source.slug}", made.source.title, made.path, made.problems)

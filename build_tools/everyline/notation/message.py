@@ -7,6 +7,9 @@ from dataclasses import dataclass
 
 from .tree import Node
 
+#: From an English sentence or label to the same in the language of the reader; `str` leaves it English.
+Translate = Callable[[str], str]
+
 
 @dataclass(frozen=True, slots=True)
 class Message:
@@ -24,7 +27,7 @@ def say(text: str, **values: Node | str | int | Message) -> Message:
     return Message(text, tuple(sorted(values.items())))
 
 
-def fill(message: Message, show: Callable[[Node], str], translate: Callable[[str], str] = str) -> str:
+def fill(message: Message, show: Callable[[Node], str], translate: Translate = str) -> str:
     """The sentence with its places filled: formulas by `show` (a printer), words and numbers as they are."""
 
     def shown(value: Node | str | int | Message) -> str:

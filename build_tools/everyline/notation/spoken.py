@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, fields
 from functools import cache
 
-from .message import sentence
+from .message import Translate, sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +90,7 @@ ENGLISH = Spoken()
 FAMILY = ("sin", "cos", "tan", "sec", "csc", "cot")
 
 
-def spoken(translate: Callable[[str], str]) -> Spoken:
+def spoken(translate: Translate) -> Spoken:
     """The table in the language that `translate` speaks."""
     return Spoken(**{field.name: translate(getattr(ENGLISH, field.name)) for field in fields(Spoken)})
 

@@ -9,13 +9,13 @@ from ..book.lessons import target_path
 from ..book.sheets import as_asked
 from ..language import translator
 from ..notation import spoken
-from ..notation.message import sentence
+from ..notation.message import Translate, sentence
 from ..source.lessons import Lesson, Prose, Step
 from .errata import edition
 from .markup import bare
 from .paper.model import Block, Bold, Document, Heading, Maths, Paragraph, Title, filled, paragraphs, printed, words, words_of
 from .problem_page import title
-from .sheet import Tell, answer, working
+from .sheet import answer, working
 from .solutions import method
 
 _LETTERS = "ABC"
@@ -42,7 +42,7 @@ def crib(lesson: Lesson, book: Book) -> Document:
     return Document(name, tuple(blocks), " · ".join(filter(None, said)), "", book.conventions.language)
 
 
-def _step(step: Step, number: int, clock: int, known: Mapping[str, Examined], book: Book, tell: Tell) -> list[Block]:
+def _step(step: Step, number: int, clock: int, known: Mapping[str, Examined], book: Book, tell: Translate) -> list[Block]:
     path = "" if step.target is None else target_path(step.kind, step.target.value)
     time = f"{clock}–{clock + step.minutes} min: " if step.minutes else ""
     made: list[Block] = [Heading((f"{time}{_name(step, path, known, book, tell)}",))]
@@ -60,7 +60,7 @@ def _step(step: Step, number: int, clock: int, known: Mapping[str, Examined], bo
     return made
 
 
-def _contrast(made: MadeContrast, tell: Tell) -> list[Block]:
+def _contrast(made: MadeContrast, tell: Translate) -> list[Block]:
     """The point of a contrast, each solution, and why the method of one does not carry over."""
     blocks: list[Block] = [Paragraph(words(made.source.point))]
     for number, side in enumerate(made.sides):
@@ -74,7 +74,7 @@ def _contrast(made: MadeContrast, tell: Tell) -> list[Block]:
     return blocks
 
 
-def _name(step: Step, path: str, known: Mapping[str, Examined], book: Book, tell: Tell) -> str:
+def _name(step: Step, path: str, known: Mapping[str, Examined], book: Book, tell: Translate) -> str:
     if step.kind == "talk":
         return tell("Talk")
     if path in known:

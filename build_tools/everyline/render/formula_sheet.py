@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..book.data import Book
 from ..book.formulas import Section, formula_sheet
 from ..language import translator
-from ..notation.message import sentence
+from ..notation.message import Translate, sentence
 from ..notation.tree import Equation, Node
 from .addresses import Addresses, Here
 from .errata import edition
@@ -13,7 +13,6 @@ from .formulas import conditions, wide
 from .markup import element, escape, heading
 from .page import Page
 from .paper.model import Block, Document, Formulas, Heading, Title, Words
-from .sheet import Tell
 from .sheet import conditions as where
 
 TITLE, FORMULAS, FILE = sentence("Formulas"), "formulas.md", "sheets/formulas.pdf"
@@ -56,5 +55,5 @@ def formula_document(book: Book, addresses: Addresses | None = None) -> Document
     return Document(tell(TITLE), tuple(blocks), " · ".join(filter(None, said)), address, book.conventions.language)
 
 
-def _rows(section: Section, tell: Tell) -> tuple[tuple[Node, Node, Words], ...]:
+def _rows(section: Section, tell: Translate) -> tuple[tuple[Node, Node, Words], ...]:
     return tuple((f.question.node, f.answer, where(f.question, tell)) for f in section.formulas)

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import asdict
 from types import MappingProxyType
 
 from ..notation import ENGLISH
-from ..notation.message import sentence
+from ..notation.message import Translate, sentence
 
 _SAID = {
     # Why a text cannot be read.
@@ -44,12 +44,12 @@ _NAMED = re.compile(r"\bWORDS\.(\w+)")
 _PLACE = re.compile(r"\{(\w+)\}")
 
 
-def with_words(source: str, tell: Callable[[str], str]) -> str:
+def with_words(source: str, tell: Translate) -> str:
     """A script with the words that it names, in the language that `tell` speaks."""
     return _NAMED.sub(lambda match: json.dumps(_numbered(SCRIPT_WORDS[match[1]], tell), ensure_ascii=False), source)
 
 
-def _numbered(english: str, tell: Callable[[str], str]) -> str:
+def _numbered(english: str, tell: Translate) -> str:
     """A template with its places numbered, ①②③④, in the order in which English has them: so the script fills every language alike."""
     order = list(dict.fromkeys(_PLACE.findall(english)))
     return _PLACE.sub(lambda match: "①②③④"[order.index(match[1])], tell(english))

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 import minify
 
 from ..language import ENGLISH, translator
+from ..notation.message import Translate
 from ..resources import site_source
 from .script_words import with_words
 
@@ -21,13 +20,13 @@ PARTS: dict[str, tuple[str, ...]] = {
 _ROOM = " " * 64
 
 
-def source(part: str, tell: Callable[[str], str] = str) -> str:
+def source(part: str, tell: Translate = str) -> str:
     """A part of the script as people read it, its words in the language that `tell` speaks."""
     files = [with_words(site_source().joinpath("script", *name.split("/")).read_text(encoding="utf-8"), tell) for name in PARTS[part]]
     return files[0] if len(files) == 1 else '(() => {\n"use strict";\n' + "\n".join(files) + "\n})();\n"
 
 
-def shortened(part: str, tell: Callable[[str], str] = str) -> str:
+def shortened(part: str, tell: Translate = str) -> str:
     """A part of the script as a page loads it.
 
     minify-go 2.24 moves a declaration that takes something apart (`const [a, b] = …`) before plain ones beside it, also when both

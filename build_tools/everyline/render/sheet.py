@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
 from ..book.data import Book, KeyVerdict, Vouched
 from ..book.sheets import Item, Sheet, Version
@@ -10,7 +10,7 @@ from ..derive.route import Line
 from ..kernel import Checked
 from ..language import translator
 from ..notation.build import names
-from ..notation.message import sentence
+from ..notation.message import Translate, sentence
 from ..notation.question import Question as Asked
 from ..notation.tree import Inequality, Infinity, Interval, Name, Negative, Node, Region
 from .addresses import Addresses
@@ -24,7 +24,6 @@ from .solutions import Unchecked, method
 ROOM = {1: 32, 2: 50, 3: 72}
 KEYS = ("none", "short", "full")
 AUTHORS_OWN = sentence("As the author writes it")
-Tell = Callable[[str], str]
 
 
 def document(sheet: Sheet, book: Book, *, key: str = "none", room: int | None = None, addresses: Addresses | None = None) -> Document:
@@ -50,7 +49,7 @@ def _document(sheet: Sheet, book: Book, blocks: tuple[Block, ...], addresses: Ad
     return Document(bare(sheet.title), blocks, " · ".join(filter(None, said)), address, book.conventions.language)
 
 
-def _questions(version: Version, sheet: Sheet, room: int | None, tell: Tell) -> list[Block]:
+def _questions(version: Version, sheet: Sheet, room: int | None, tell: Translate) -> list[Block]:
     kinds = {item.question.kind for item in version.items}
     task = f"{tell(ASKS[kinds.pop()])}." if len(kinds) == 1 else tell("Work out each of these.")
     below = f"{tell('Version {version}.').format(version=version.label)} {task}" if version.label else task
@@ -61,7 +60,7 @@ def _questions(version: Version, sheet: Sheet, room: int | None, tell: Tell) -> 
     return made
 
 
-def key_blocks(sheet: Sheet, key: str, tell: Tell, *, questions: bool = False) -> tuple[Block, ...]:
+def key_blocks(sheet: Sheet, key: str, tell: Translate, *, questions: bool = False) -> tuple[Block, ...]:
     """The keys of every version, each on a page of its own."""
     made: list[Block] = []
     for version in sheet.versions:
@@ -72,7 +71,7 @@ def key_blocks(sheet: Sheet, key: str, tell: Tell, *, questions: bool = False) -
     return tuple(made)
 
 
-def answer(item: Item, number: int, key: str, tell: Tell, *, questions: bool = True) -> list[Block]:
+def answer(item: Item, number: int, key: str, tell: Translate, *, questions: bool = True) -> list[Block]:
     """One question's answers, and with the key `full` its worked solutions: the author's own first, then the preferred one."""
     questions = questions or key == "full"
     made: list[Block] = [Key(number, item.answers, _notes(item.keys, tell), item.question.node if questions else None)]
@@ -82,7 +81,7 @@ def answer(item: Item, number: int, key: str, tell: Tell, *, questions: bool = T
     return made
 
 
-def _notes(keys: Sequence[KeyVerdict], tell: Tell) -> Words:
+def _notes(keys: Sequence[KeyVerdict], tell: Translate) -> Words:
     """What a teacher must know of a key that is not simply proved."""
     for verdict in keys:
         if isinstance(verdict.outcome, Vouched):
@@ -93,7 +92,7 @@ def _notes(keys: Sequence[KeyVerdict], tell: Tell) -> Words:
     return ()
 
 
-def working(title: str, lines: Sequence[Line], tell: Tell) -> Working:
+def working(title: str, lines: Sequence[Line], tell: Translate) -> Working:
     """A worked solution.
 
     Raises:
@@ -107,7 +106,7 @@ def working(title: str, lines: Sequence[Line], tell: Tell) -> Working:
     return Working(title, None, tuple(rows))
 
 
-def conditions(question: Asked, tell: Tell) -> Words:
+def conditions(question: Asked, tell: Translate) -> Words:
     """Where a question is asked and what is assumed of its letters; empty when there is nothing to say."""
     made: list[Words] = []
     if question.domain is not None:
@@ -128,12 +127,12 @@ def _joined(parts: Sequence[Words], between: str) -> Words:
     return tuple(piece for number, part in enumerate(parts) for piece in ((between, *part) if number else part))
 
 
-def _region(domain: Region, variable: str, tell: Tell) -> Words:
+def _region(domain: Region, variable: str, tell: Translate) -> Words:
     parts = (domain,) if isinstance(domain, Interval) else domain.parts
     return _joined([_interval(part, variable, tell) for part in parts], f" {tell('or')} ")
 
 
-def _interval(part: Interval, variable: str, tell: Tell) -> Words:
+def _interval(part: Interval, variable: str, tell: Translate) -> Words:
     name = Name(variable)
     left, right = ("<=" if part.closed_lower else "<"), ("<=" if part.closed_upper else "<")
     low, high = not _unbounded(part.lower), not _unbounded(part.upper)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..book.data import Work
@@ -14,6 +14,7 @@ from ..notation import Spoken, latex, mathml, plain, speech
 from ..notation.build import ONE, ZERO, without_constant
 from ..notation.latex import before_differential as latex_before
 from ..notation.mathml import before_differential as mathml_before
+from ..notation.message import Translate
 from ..notation.question import Question
 from ..notation.tree import Inequality, Integral, Name, Node
 from ..techniques import catalogue
@@ -29,7 +30,7 @@ class Unchecked(ValueError):
     """A line that nothing vouches for was about to be set. A page shows checked lines only."""
 
 
-def method(technique: str, tell: Callable[[str], str] = str) -> str:
+def method(technique: str, tell: Translate = str) -> str:
     """How a solution is called: by its method's title, in the language that `tell` speaks."""
     return tell(catalogue()[technique].title)
 

@@ -4,22 +4,20 @@ from __future__ import annotations
 
 import re
 import textwrap
-from collections.abc import Callable
 
 from ..derive.route import Attempt, Derivation, Line, Route
 from ..notation import plain, speech, spoken
 from ..notation.build import ONE
 from ..notation.layout import Layout, before_differential, layout, letters, row
-from ..notation.message import fill
+from ..notation.message import Translate, fill
 from ..notation.tree import Diverges, DoesNotExist, Name, Node
 from ..techniques import catalogue
 
-Tell = Callable[[str], str]
 #: Where the reasons begin: beside the formulas, or no further right than this.
 _REASONS = 44
 
 
-def worked(found: Derivation, *, everything: bool = False, width: int = 100, tell: Tell = str) -> str:
+def worked(found: Derivation, *, everything: bool = False, width: int = 100, tell: Translate = str) -> str:
     """The worked solution that a teacher would choose, or why there is none.
 
     `everything`: all of them, what stands between their answers, and what does not help. `width` is that of the terminal, in
@@ -43,7 +41,7 @@ def inline(node: Node) -> str:
     return str(laid) if len(laid.rows) == 1 else re.sub(r"[a-z]+", lambda word: letters(word[0]), plain(node))
 
 
-def _route(route: Route, number: int, width: int, tell: Tell) -> str:
+def _route(route: Route, number: int, width: int, tell: Translate) -> str:
     title = tell(catalogue()[route.method].title)
     rows = [(_formula(line, tell), fill(line.reason, inline, tell) + _grade(line, tell)) for line in route.lines]
     column = min(_REASONS, max(formula.width for formula, _ in rows) + 3)
@@ -64,7 +62,7 @@ def _beside(formula: Layout, reason: str, column: int, width: int) -> str:
     return "\n".join(map(str.rstrip, rows))
 
 
-def _formula(line: Line, tell: Tell) -> Layout:
+def _formula(line: Line, tell: Translate) -> Layout:
     if line.kind == "differential" and line.left is not None:
         factor: list[Layout | str] = [] if line.shown == ONE else [before_differential(line.shown), " "]
         return row("    d", layout(line.left), " = ", *factor, "d", layout(Name(line.variable)))
@@ -73,21 +71,21 @@ def _formula(line: Line, tell: Tell) -> Layout:
     return row("= ", _shown(line.shown, tell))
 
 
-def _shown(node: Node, tell: Tell) -> Layout | str:
+def _shown(node: Node, tell: Translate) -> Layout | str:
     """A formula, or the words that are an answer of their own."""
     if isinstance(node, Diverges | DoesNotExist):
         return speech(node, spoken(tell))
     return layout(node)
 
 
-def _grade(line: Line, tell: Tell) -> str:
+def _grade(line: Line, tell: Translate) -> str:
     if line.checked is None or line.checked.grade == "proved":
         return ""
     said = tell("agrees to {digits} digits at {points} points, not proved")
     return f"  [{said.format(digits=line.checked.digits, points=line.checked.points)}]"
 
 
-def _attempts(attempts: list[Attempt], width: int, tell: Tell) -> str:
+def _attempts(attempts: list[Attempt], width: int, tell: Translate) -> str:
     """What does not help here, and why."""
     if not attempts:
         return ""

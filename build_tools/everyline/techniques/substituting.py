@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from math import lcm
 
+from ..algebra.common import in_whole_numbers
 from ..algebra.expand import split_constant
 from ..algebra.poly import by_degree, linear
 from ..algebra.rewrite import cancelled, express
 from ..algebra.terms import Exponent, Term, as_node, term_of
 from ..algebra.tidy import join, tidy
-from ..notation.build import ONE, add, divide, multiply, names, negate, number, power, replace, substitute, subtract
+from ..notation.build import ONE, divide, multiply, names, negate, number, power, replace, substitute, subtract
 from ..notation.message import Message, say
 from ..notation.question import Question
 from ..notation.tree import Name, Node, Sum
@@ -76,7 +76,7 @@ def substitution_step(question: Question, technique: str, inside: Node, extra_co
     found = in_terms_of(question, inside, name)
     if found is None:
         return None
-    constant, rest = _whole_numbers(*split_constant(cancelled(found, ONE, name), name))
+    constant, rest = in_whole_numbers(*split_constant(cancelled(found, ONE, name), name))
     line = by_degree(inside, x, 1)
     simple = line is not None and len(line) == 2
     reason = (
@@ -110,22 +110,9 @@ def _before_expanding(question: Question, inside: Node, name: str, rest: Node) -
     constant: Node = as_node(left.coefficient)
     whole: Node = ONE
     for factor in factors:
-        outer, inner = _whole_numbers(*split_constant(factor, name))
+        outer, inner = in_whole_numbers(*split_constant(factor, name))
         constant, whole = multiply(constant, outer), multiply(whole, inner)
     return None if isinstance(whole, Sum) else integral(tidy(whole), name, None if tidy(constant) == ONE else tidy(constant))
-
-
-def _whole_numbers(constant: Node, rest: Node) -> tuple[Node, Node]:
-    """The same product with the denominators of a sum's terms taken out of it: (1, (u/2 - 5/2)/√u) as (1/2, (u - 5)/√u)."""
-    term, below, powers = term_of(rest), 1, []
-    for base, exponent in term.powers:
-        whole = base
-        if isinstance(base, Sum) and exponent == 1:
-            shared = lcm(*(term_of(t).coefficient.denominator for t in base.terms))
-            whole = tidy(add(*(tidy(multiply(number(shared), t)) for t in base.terms)))
-            below *= shared
-        powers.append((whole, exponent))
-    return (constant, rest) if below == 1 else (tidy(divide(constant, number(below))), join(Term(term.coefficient, tuple(powers))))
 
 
 def _needs_x(question: Question, inside: Node, name: str) -> bool:

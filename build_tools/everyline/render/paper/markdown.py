@@ -7,6 +7,7 @@ from collections.abc import Callable
 from ...notation import latex, plain
 from ...notation.build import ONE
 from ...notation.latex import before_differential as latex_before
+from ...notation.message import Translate
 from ...notation.plain import before_differential as plain_before
 from ...notation.tree import Name, Node
 from .model import (
@@ -31,7 +32,7 @@ from .model import (
 class _Writer:
     """`maths` sets a piece of TeX or text as a formula, `print_` prints a tree as such a piece, `tell` speaks the document's language."""
 
-    def __init__(self, print_: Callable[[Node], str], maths: Callable[[str], str], bold: str, tell: Callable[[str], str]) -> None:
+    def __init__(self, print_: Callable[[Node], str], maths: Callable[[str], str], bold: str, tell: Translate) -> None:
         self.print, self.maths, self.bold, self.tell = print_, maths, bold, tell
 
     def show(self, node: Node) -> str:

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from ...language import translator
 from ...notation import ENGLISH
-from ...notation.message import Message, fill
+from ...notation.message import Message, Translate, fill
 from ...notation.tree import Node
 
 
@@ -121,7 +120,7 @@ class Document:
     language: str = "en"
 
     @property
-    def tell(self) -> Callable[[str], str]:
+    def tell(self) -> Translate:
         """Says a label in the language of the document."""
         return translator(self.language)
 
@@ -137,14 +136,14 @@ class _Kept:
         return f"\0{len(self.nodes) - 1}\0"
 
 
-def words_of(message: Message, translate: Callable[[str], str] = str) -> Words:
+def words_of(message: Message, translate: Translate = str) -> Words:
     """A sentence of the catalogue as words and formulas."""
     kept = _Kept()
     parts = fill(message, kept, translate).split("\0")
     return tuple(Maths(kept.nodes[int(part)]) if place % 2 else printed(part) for place, part in enumerate(parts) if part)
 
 
-def in_words(formula: str, tell: Callable[[str], str]) -> str:
+def in_words(formula: str, tell: Translate) -> str:
     """A printed formula with its answer in words, where it is one (`diverges`), in the language that `tell` speaks."""
     for word in (ENGLISH.diverges, ENGLISH.does_not_exist):
         formula = formula.replace(word, tell(word))

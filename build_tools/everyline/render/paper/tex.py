@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 
 from ...notation import latex
 from ...notation.build import ONE
 from ...notation.latex import before_differential, letter
+from ...notation.message import Translate
 from ...notation.tree import Node
 from .model import (
     Block,
@@ -59,7 +59,7 @@ def _text(text: str) -> str:
 class _Writer:
     """`tell` says a label in the language of the document."""
 
-    def __init__(self, tell: Callable[[str], str]) -> None:
+    def __init__(self, tell: Translate) -> None:
         self.tell = tell
 
     def show(self, node: Node) -> str:
