@@ -27,12 +27,16 @@ def taken_out(node: Sum) -> tuple[Node, Node] | None:
 
 
 def in_whole_numbers(constant: Node, rest: Node) -> tuple[Node, Node]:
-    """The same product with the denominators of a sum's terms taken out of it: (1, u/2 - 1/2) as (1/2, u - 1)."""
-    if not isinstance(rest, Sum):
-        return constant, rest
-    shared = lcm(*(term_of(t).coefficient.denominator for t in rest.terms))
-    scaled = tidy(add(*(tidy(multiply(number(shared), t)) for t in rest.terms)))
-    return tidy(divide(constant, number(shared))), scaled
+    """The same product with the denominators of a sum's terms taken out of it: (1, (u/2 - 5/2)/√u) as (1/2, (u - 5)/√u)."""
+    term, below, powers = term_of(rest), 1, []
+    for base, exponent in term.powers:
+        whole = base
+        if isinstance(base, Sum) and exponent == 1:
+            shared = lcm(*(term_of(t).coefficient.denominator for t in base.terms))
+            whole = tidy(add(*(tidy(multiply(number(shared), t)) for t in base.terms)))
+            below *= shared
+        powers.append((whole, exponent))
+    return (constant, rest) if below == 1 else (tidy(divide(constant, number(below))), join(Term(term.coefficient, tuple(powers))))
 
 
 def number_out(node: Product) -> Iterator[tuple[Node, Node]]:

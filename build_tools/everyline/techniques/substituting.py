@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from fractions import Fraction
 
 from ..algebra.common import in_whole_numbers
@@ -18,38 +19,44 @@ from .asking import differentiate, fresh, integral
 from .base import Shown, Step
 
 
-def in_terms_of(question: Question, inside: Node, name: str) -> Node | None:
-    """g with integrand dx = g(u) du, u = inside; None where x cannot be got rid of."""
-    x = question.variable
-    slope = differentiate(inside, x)
+@dataclass(frozen=True, slots=True)
+class _Change:
+    """A new name for an inside: the integrand is `quotient` times `slope`, the derivative of the inside."""
+
+    variable: str
+    inside: Node
+    name: str
+    slope: Node
+    quotient: Node
+
+    def written(self, node: Node) -> Node | None:
+        """A node in the new name; a linear inside is solved for x where nothing else helps. None where x cannot be got rid of."""
+        found = express(node, self.variable, self.inside, self.name)
+        line = linear(self.inside, self.variable) if found is None else None
+        if line is None:
+            return found
+        a, b = line
+        return tidy(substitute(node, {self.variable: tidy(divide(subtract(Name(self.name), b), a))}))
+
+
+def _change(question: Question, inside: Node, name: str) -> _Change | None:
+    slope = differentiate(inside, question.variable)
     if slope == number(0):
         return None
-    quotient = cancelled(tidy(question.body), slope, x)
-    found = express(quotient, x, inside, name)
-    if found is not None:
-        return found
-    return _solved_for_x(quotient, x, inside, name)
+    return _Change(question.variable, inside, name, slope, cancelled(tidy(question.body), slope, question.variable))
 
 
-def _solved_for_x(quotient: Node, variable: str, inside: Node, name: str) -> Node | None:
-    """A linear inside solved for x: x = (u - b)/a. (Whole even powers are met by `express`.)"""
-    line = linear(inside, variable)
-    if line is None:
-        return None
-    a, b = line
-    marked = express(quotient, variable, inside, name)
-    if marked is not None:
-        return marked
-    solved = tidy(divide(subtract(Name(name), b), a))
-    return tidy(substitute(quotient, {variable: solved}))
+def in_terms_of(question: Question, inside: Node, name: str) -> Node | None:
+    """g with integrand dx = g(u) du, u = inside; None where x cannot be got rid of."""
+    change = _change(question, inside, name)
+    return None if change is None else change.written(change.quotient)
 
 
-def how_it_fits(question: Question, inside: Node) -> Message:
+def _how_it_fits(change: _Change) -> Message:
     """Why an integrand can be written in u = inside: what the derivative is to it, and what else is left of the variable."""
-    x, name = question.variable, fresh(question)
-    slope = differentiate(inside, x)
-    rest = term_of(cancelled(tidy(question.body), slope, x))
-    _, factor = split_constant(slope, x)
+    x, inside, name = change.variable, change.inside, change.name
+    rest = term_of(change.quotient)
+    _, factor = split_constant(change.slope, x)
     if any(_missing(exponent, rest.exponent(base)) for base, exponent in term_of(factor).powers):
         found = express(factor, x, inside, name)
         if found is not None:
@@ -71,22 +78,19 @@ def _missing(wanted: Exponent, left: Exponent) -> bool:
 
 def substitution_step(question: Question, technique: str, inside: Node, extra_cost: float = 0.0) -> Step | None:
     """The step `∫ f dx = c ∫ g du`, with its lines `let u = …`, `du = …`."""
-    x = question.variable
-    name = fresh(question)
-    found = in_terms_of(question, inside, name)
-    if found is None:
+    x, name = question.variable, fresh(question)
+    change = _change(question, inside, name)
+    found = None if change is None else change.written(change.quotient)
+    if change is None or found is None:
         return None
     constant, rest = in_whole_numbers(*split_constant(cancelled(found, ONE, name), name))
     line = by_degree(inside, x, 1)
     simple = line is not None and len(line) == 2
-    reason = (
-        say("The inside {inside} is linear: everything can be written in it.", inside=inside) if simple else how_it_fits(question, inside)
-    )
-    through = _before_expanding(question, inside, name, rest)
-    slope = differentiate(inside, x)
+    reason = say("The inside {inside} is linear: everything can be written in it.", inside=inside) if simple else _how_it_fits(change)
+    through = _before_expanding(change, rest)
     before: tuple[Shown, ...] = (
         Shown("let", Name(name), inside, say("Choose the inside as the new variable.")),
-        Shown("differential", Name(name), slope, say("Differentiate it.")),
+        Shown("differential", Name(name), change.slope, say("Differentiate it.")),
     )
     if line is not None and simple and _needs_x(question, inside, name):
         solved = tidy(divide(subtract(Name(name), line[0]), line[1]))
@@ -98,21 +102,20 @@ def substitution_step(question: Question, technique: str, inside: Node, extra_co
     return Step(technique, result, last, ((name, inside),), before, extra_cost=extra_cost, through=((through, reason),))
 
 
-def _before_expanding(question: Question, inside: Node, name: str, rest: Node) -> Node | None:
+def _before_expanding(change: _Change, rest: Node) -> Node | None:
     """The integral with each factor written in the new name, where the integrand is a sum only because it was multiplied out."""
-    x = question.variable
-    if not isinstance(rest, Sum):
+    if not isinstance(rest, Sum) or linear(change.inside, change.variable) is None:
         return None
-    left = term_of(cancelled(tidy(question.body), differentiate(inside, x), x))
-    factors = [f for b, e in left.powers if (f := _solved_for_x(power(b, as_node(e)), x, inside, name)) is not None]
+    left = term_of(change.quotient)
+    factors = [f for b, e in left.powers if (f := change.written(power(b, as_node(e)))) is not None]
     if len(factors) < 2 or len(factors) < len(left.powers):
         return None
     constant: Node = as_node(left.coefficient)
     whole: Node = ONE
     for factor in factors:
-        outer, inner = in_whole_numbers(*split_constant(factor, name))
+        outer, inner = in_whole_numbers(*split_constant(factor, change.name))
         constant, whole = multiply(constant, outer), multiply(whole, inner)
-    return None if isinstance(whole, Sum) else integral(tidy(whole), name, None if tidy(constant) == ONE else tidy(constant))
+    return None if isinstance(whole, Sum) else integral(tidy(whole), change.name, None if tidy(constant) == ONE else tidy(constant))
 
 
 def _needs_x(question: Question, inside: Node, name: str) -> bool:
