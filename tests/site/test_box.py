@@ -17,6 +17,7 @@ from typing import Any
 
 import pytest
 from small_book import BOOK, SETTINGS, mkdocs, write
+from windows import one_window
 
 Look = Callable[..., Any]
 AXE = files("axe_playwright_python").joinpath("axe.min.js").read_text("utf-8")
@@ -67,17 +68,9 @@ ANSWERS = [
 
 @pytest.fixture(scope="module")
 def opened(browser: Any, address: str) -> Iterator[Look]:
-    """One window for many answers: a page is opened once."""
-    context = browser.new_context()
-    page = context.new_page()
-
-    def at(path: str) -> Any:
-        if page.url != address + path:
-            page.goto(address + path)
-        return page
-
-    yield at
-    context.close()
+    """One window for many answers."""
+    with one_window(browser, address) as at:
+        yield at
 
 
 @pytest.mark.parametrize(("path", "text", "verdict", "told"), ANSWERS)

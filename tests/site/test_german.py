@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 from small_book import mkdocs, write
+from windows import one_window
 
 BOOK = {
     "book.yml": "title: Ebbe und Flut\nlanguage: de\nlog: natural\nlicense: CC BY 4.0\n",
@@ -59,17 +60,8 @@ def german(tmp_path_factory: pytest.TempPathFactory, serve: Callable[[Path], str
     write(folder, BOOK)
     done = mkdocs(folder, "build", "--strict")
     assert done.returncode == 0, done.stderr
-    address = serve(folder / "site")
-    context = browser.new_context()
-    page = context.new_page()
-
-    def at(path: str) -> Any:
-        if page.url != address + path:
-            page.goto(address + path)
-        return page
-
-    yield at
-    context.close()
+    with one_window(browser, serve(folder / "site")) as at:
+        yield at
 
 
 #: (page, typed, verdict, what is said).
