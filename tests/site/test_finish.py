@@ -9,6 +9,14 @@ Look = Callable[..., Any]
 FERRY = "below/ferry/"
 
 
+def opened(look: Look) -> Any:
+    """The page with its fold open and made ready, which a browser does a moment after the click."""
+    page = look(FERRY)
+    page.locator("#finish > summary").click()
+    page.locator(".ev-gap__form").first.wait_for()
+    return page
+
+
 def fill(page: Any, number: int, text: str) -> str:
     form = page.locator(".ev-gap__form").nth(number)
     form.locator("input").fill(text)
@@ -18,8 +26,7 @@ def fill(page: Any, number: int, text: str) -> str:
 
 
 def test_the_last_line_is_left_out_then_the_last_two(look: Look) -> None:
-    page = look(FERRY)
-    page.locator("#finish > summary").click()
+    page = opened(look)
     assert page.locator(".ev-gap__form").count() == 1
     assert fill(page, 0, "x^2/2 - 4x + 4ln|x+4| + C").startswith("Not yet")
     assert page.locator(".ev-finish__work .ev-gap").count() == 1
@@ -31,8 +38,7 @@ def test_the_last_line_is_left_out_then_the_last_two(look: Look) -> None:
 
 
 def test_a_line_can_be_shown_instead(look: Look) -> None:
-    page = look(FERRY)
-    page.locator("#finish > summary").click()
+    page = opened(look)
     page.get_by_role("button", name="Show this line").click()
     assert page.locator(".ev-finish__work .ev-line .ev-gap").count() == 0
     assert page.get_by_role("button", name="Leave out one line more").is_visible()

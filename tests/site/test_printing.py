@@ -26,6 +26,7 @@ def test_a_page_is_printed_without_its_solutions(look: Look) -> None:
 def test_what_is_open_is_printed_from_the_first_sheet_on(look: Look) -> None:
     page = look(FERRY)
     page.locator("details[id^=by-] > summary").first.click()
+    page.wait_for_function("document.querySelector('details[id^=by-]').hasAttribute('data-kept')")
     first, *_ = printed(page)
     reason = page.locator("details[id^=by-] .ev-line__reason").first.inner_text()
     assert "Worked solutions" in first
