@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from importlib import import_module
+
 import pytest
 
 from everyline.derive.search import step_claim
@@ -39,6 +41,11 @@ def test_a_technique_shows_where_it_applies_and_where_it_does_not(technique: Tec
 )
 def test_the_names_that_teachers_write_exist(wanted: str) -> None:
     assert wanted in catalogue()
+
+
+def test_every_technique_has_the_id_of_its_file() -> None:
+    for technique in catalogue().values():
+        assert import_module(f"everyline.techniques.{technique.id.replace('-', '_')}").TECHNIQUE is technique
 
 
 def test_the_catalogue_is_in_the_order_of_cost() -> None:

@@ -1,6 +1,6 @@
 """The shape of a slip: one common error, told both ways.
 
-A module of this package that exposes `SLIP` is a slip; its file name is its id. Adding one edits no other file.
+Each module of `kinds/` is a slip, its `SLIP`; the file name is its id. Adding one edits no other file.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Finding the slips: every module of this package that exposes `SLIP`."""
+"""Finding the slips: every module of `kinds/`."""
 
 from __future__ import annotations
 
@@ -6,13 +6,12 @@ from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
 
+from . import kinds
 from .base import Slip
 
 
 @cache
 def all_slips() -> tuple[Slip, ...]:
     """Every slip, the most telling first, then by id."""
-    package = __name__.rpartition(".")[0]
-    modules = (import_module(f"{package}.{module.name}") for module in iter_modules(import_module(package).__path__))
-    found = (getattr(module, "SLIP", None) for module in modules)
-    return tuple(sorted((slip for slip in found if isinstance(slip, Slip)), key=lambda slip: (slip.rank, slip.id)))
+    found: list[Slip] = [import_module(f"{kinds.__name__}.{module.name}").SLIP for module in iter_modules(kinds.__path__)]
+    return tuple(sorted(found, key=lambda slip: (slip.rank, slip.id)))
