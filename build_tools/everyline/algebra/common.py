@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import gcd, lcm
 
-from ..notation.build import add, divide, multiply, number, rational
+from ..notation.build import add, divide, multiply, number, rational, summands
 from ..notation.tree import Node, Product, Quotient, Sum
 from .growth import together
 from .rewrite import alike
@@ -81,7 +81,7 @@ def over_one(node: Sum) -> tuple[Node, Node] | None:
     one = together(node.terms)
     if not isinstance(one, Quotient):
         return None
-    terms = [term_of(t) for t in (one.top.terms if isinstance(one.top, Sum) else (one.top,))]
+    terms = [term_of(t) for t in summands(one.top)]
     whole = Term(Fraction(lcm(*(t.coefficient.denominator for t in terms))))
     return tidy(add(*(join(t.times(whole)) for t in terms))), join(whole.times(term_of(one.bottom)))
 

@@ -12,6 +12,7 @@ from ..notation.build import (
     add,
     call,
     divide,
+    multiplicands,
     multiply,
     names,
     negate,
@@ -157,7 +158,7 @@ def _times(others: tuple[Node, ...], place: int, slope: Node) -> Node:
 
 def _derive_reciprocal(u: Node, v: Node, x: str, bound: Bindings) -> Node:
     """u/v with a constant u: by the power rule where v is a power or a root, so that 3/x² does not take the quotient rule."""
-    factors = v.factors if isinstance(v, Product) else (v,)
+    factors = multiplicands(v)
     moving = [f for f in factors if _derive(f, x, bound) != ZERO]
     still = [f for f in factors if f not in moving]
     base = moving[0] if len(moving) == 1 else v

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..notation.build import add, multiply, names
+from ..notation.build import add, multiply, names, summands
 from ..notation.tree import Name, Node, Sum
 from .poly import coefficients, polynomial
 from .terms import Term, term_of
@@ -44,14 +44,10 @@ def multiply_out(node: Node, variable: str | None = None) -> Node:
         for _ in range(int(exponent)):
             result = [t.times(term_of(part)) for t in result for part in base.terms]
             if len(result) > MOST_TERMS:
-                result = [term_of(t) for t in _terms(tidy(add(*(join(t) for t in result))))]
+                result = [term_of(t) for t in summands(tidy(add(*(join(t) for t in result))))]
                 if len(result) > MOST_TERMS:
                     return neat
     return tidy(add(*(join(t) for t in result)))
-
-
-def _terms(node: Node) -> tuple[Node, ...]:
-    return node.terms if isinstance(node, Sum) else (node,)
 
 
 def split_constant(node: Node, variable: str) -> tuple[Node, Node]:

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from flint import fmpq, fmpq_mat, fmpq_poly, fmpz_poly
 
-from ..notation.build import ONE, add, multiply, names, number, power, rational
+from ..notation.build import ONE, add, multiply, names, number, power, rational, summands
 from ..notation.tree import Name, Negative, Node, Number, Power, Product, Quotient, Sum
 from .tidy import tidy
 
@@ -190,7 +190,7 @@ def by_degree(node: Node, variable: str, largest: int = 4) -> tuple[Node, ...] |
     gathered: dict[int, list[Node]] = {}
     neat = tidy(node)
     x = Name(variable)
-    for t in neat.terms if isinstance(neat, Sum) else (neat,):
+    for t in summands(neat):
         term = term_of(t)
         degree = term.exponent(x)
         rest = term.without(x)

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..notation.build import add, multiply, names, negate, number, rational
-from ..notation.tree import Name, Negative, Node, Power, Product, Quotient, Sum
+from ..notation.build import add, multiply, names, negate, number, rational, summands
+from ..notation.tree import Name, Negative, Node, Power, Product, Quotient
 from .terms import term_of
 from .tidy import join
 
 
 def as_powers(node: Node, variable: str) -> Node:
     """4/∛x as 4x^(-1/3), x√x as x^(3/2), term by term. What is a power already stays as it is written, and so does 1/x."""
-    terms = node.terms if isinstance(node, Sum) else (node,)
+    terms = summands(node)
     written = tuple(_as_power(term, variable) for term in terms)
     return node if written == terms else add(*written)
 

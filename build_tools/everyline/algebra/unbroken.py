@@ -13,9 +13,9 @@ from __future__ import annotations
 from fractions import Fraction
 from math import gcd, lcm
 
-from ..notation.build import ONE, TWO, add, call, divide, multiply, names, negate, number, rebuild, subtract, walk
+from ..notation.build import ONE, TWO, add, call, divide, multiply, names, negate, number, rebuild, subtract, summands, walk
 from ..notation.build import replace as put
-from ..notation.tree import Call, Name, Node, Sum
+from ..notation.tree import Call, Name, Node
 from .expand import multiply_out
 from .numbers import sign
 from .poly import linear
@@ -57,7 +57,7 @@ def _without_jumps(argument: Node, variable: str) -> Node | None:
 def _whole(top: Node, bottom: Node) -> Node:
     """top / bottom, both multiplied out, with whole numbers in them that share no factor."""
     top, bottom = multiply_out(top), multiply_out(bottom)
-    sizes = [term_of(t).coefficient for part in (top, bottom) for t in (part.terms if isinstance(part, Sum) else (part,))]
+    sizes = [term_of(t).coefficient for part in (top, bottom) for t in summands(part)]
     below = lcm(*(c.denominator for c in sizes))
     scale = Fraction(below, gcd(*(int(c * below) for c in sizes)))
     return tidy(divide(multiply_out(multiply(number(scale), top)), multiply_out(multiply(number(scale), bottom))))

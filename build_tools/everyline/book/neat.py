@@ -17,6 +17,7 @@ from ..notation.build import (
     children,
     contains,
     divide,
+    multiplicands,
     multiply,
     names,
     negate,
@@ -24,6 +25,7 @@ from ..notation.build import (
     power,
     rational,
     rebuild,
+    summands,
     walk,
 )
 from ..notation.tree import (
@@ -103,7 +105,7 @@ def _worked(node: Node) -> Node:
 def _sum(terms: tuple[Node, ...], leads: bool) -> Node:
     """Zeros dropped, numbers put together where the first of them stands, a plus at the front if there is one."""
     flat = add(*terms)
-    parts = flat.terms if isinstance(flat, Sum) else (flat,)
+    parts = summands(flat)
     numbers = [value for part in parts if (value := rational(part)) is not None]
     if len(numbers) > 1:
         place = next(i for i, part in enumerate(parts) if rational(part) is not None)
@@ -151,7 +153,7 @@ def _split(node: Node) -> tuple[Fraction, tuple[Node, ...]]:
     """The number in front of a product and its other factors."""
     value = Fraction(1)
     rest: list[Node] = []
-    for part in node.factors if isinstance(node, Product) else (node,):
+    for part in multiplicands(node):
         found = rational(part)
         if found is None:
             rest.append(part)

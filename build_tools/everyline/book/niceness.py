@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 
-from ..notation.build import names, walk
+from ..notation.build import multiplicands, names, walk
 from ..notation.question import Question
-from ..notation.tree import Integral, Negative, Node, Number, Product, Quotient, Sum
+from ..notation.tree import Integral, Negative, Node, Number, Quotient, Sum
 from .data import Instance
 from .neat import distinct, skeleton
 
@@ -49,7 +49,7 @@ def _content(node: Node) -> int:
     if isinstance(node, Sum):
         return math.gcd(*(_content(term) for term in node.terms))
     inner = node.argument if isinstance(node, Negative) else node
-    factors = inner.factors if isinstance(inner, Product) else (inner,)
+    factors = multiplicands(inner)
     found = [int(f.value) for f in factors if isinstance(f, Number) and not f.places]
     return math.prod(found) if found else 1
 

@@ -11,10 +11,10 @@ from ..derive import Budget, derive
 from ..derive.putting import put
 from ..derive.route import Line
 from ..kernel import Checked, Equal, SameDerivative, check
-from ..notation.build import add, multiply
+from ..notation.build import add, multiply, summands
 from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import Derivative, Integral, Node, Sum
+from ..notation.tree import Derivative, Integral, Node
 
 #: How long a check may take, and how far a substitution is looked for.
 SECONDS, _BUDGET = 0.5, Budget(nodes=40)
@@ -39,9 +39,8 @@ def _apart(question: Question, last: Line) -> tuple[Line, ...]:
     if not isinstance(claim, SameDerivative | Equal) or not isinstance(node, Integral | Derivative):
         return (last,)
     x, body = node.variable, question.body
-    terms = body.terms if isinstance(body, Sum) else (body,)
     kind = Integral if isinstance(node, Integral) else Derivative
-    parts = [(constant, kind(inner, x)) for constant, inner in (split_constant(term, x) for term in terms)]
+    parts = [(constant, kind(inner, x)) for constant, inner in (split_constant(term, x) for term in summands(body))]
     done: dict[Node | None, Node] = {finer.left: finer.shown for finer in last.detail if finer.left is not None}
     written: list[Line] = []
     before: Node = node

@@ -16,9 +16,9 @@ from ..derive import Budget, certify
 from ..derive.route import Derivation
 from ..kernel import Checked, IntegralValue, check, question_claim
 from ..notation import Context, plain
-from ..notation.build import ZERO, names, walk, without_constant
+from ..notation.build import ZERO, names, summands, walk, without_constant
 from ..notation.question import Question
-from ..notation.tree import Diverges, DoesNotExist, Evaluation, Infinity, Integral, Name, Negative, Node, Sum
+from ..notation.tree import Diverges, DoesNotExist, Evaluation, Infinity, Integral, Name, Negative, Node
 from . import sampling
 
 #: How many intervals and choices of parameters a page carries at most.
@@ -122,7 +122,7 @@ def trial(question: Question, key: Node, derivation: Derivation | None = None, c
 def written(answer: Node) -> str:
     """An answer as plain text without its constant, the same in whatever order its terms stand."""
     bare = without_constant(answer)
-    return ",".join(sorted(plain(term) for term in (bare.terms if isinstance(bare, Sum) else (bare,))))
+    return ",".join(sorted(plain(term) for term in summands(bare)))
 
 
 def _words(question: Question, answer: Node) -> tuple[str, ...]:

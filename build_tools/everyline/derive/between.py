@@ -35,6 +35,7 @@ from ..notation.build import (
     size,
     substitute,
     subtract,
+    summands,
     walk,
 )  # fmt: skip
 from ..notation.question import Question
@@ -113,7 +114,7 @@ def _collected(value: Node) -> Node:
     """Logarithms of numbers brought together: ln 3 - ln 9 is -ln 3, and ln 3a - ln a is ln 3."""
     inside, others = Fraction(1), []
     apart = tidy(_logarithms_apart(value))
-    for term in apart.terms if isinstance(apart, Sum) else (apart,):
+    for term in summands(apart):
         positive = term.argument if isinstance(term, Negative) else term
         found = rational(positive.argument) if isinstance(positive, Call) and positive.function == "ln" else None
         if found is None or found <= 0:

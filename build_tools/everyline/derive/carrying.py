@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..kernel import Checked, Equal, Setting
-from ..notation.build import ONE, names, walk
+from ..notation.build import ONE, names, summands, walk
 from ..notation.build import replace as put
 from ..notation.question import Question
-from ..notation.tree import Integral, Node, Sum
+from ..notation.tree import Integral, Node
 from .budget import judged
 from .route import Line, Route
 
@@ -23,7 +23,7 @@ def with_limits(question: Question, node: Integral, route: Route) -> list[Line]:
     before: Node = node
     plain = Integral(node.integrand, node.variable)
     for line in rewritten:
-        terms = line.shown.terms if isinstance(line.shown, Sum) else (line.shown,)
+        terms = summands(line.shown)
         if line.kind != "equal" or line.left is not None or not all(_plain_integral(term, plain.variable) for term in terms):
             return []
         shown = line.shown

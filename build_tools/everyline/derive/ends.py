@@ -9,7 +9,7 @@ from ..algebra.growth import joined_logs
 from ..algebra.limits import tends
 from ..algebra.numbers import infinite
 from ..algebra.tidy import tidy
-from ..notation.build import ZERO, add, names, negate, replace, walk
+from ..notation.build import ZERO, add, names, negate, replace, summands, walk
 from ..notation.message import Message, say
 from ..notation.tree import Limit, Negative, Node, Sum
 from ..techniques.limit_reasons import why
@@ -44,10 +44,6 @@ def at_ends(opened: Node) -> Ends | None:
     return Ends(joined if joined != opened else None, shown, tuple(found), _reason(found))
 
 
-def _terms(limit: Limit) -> tuple[Node, ...]:
-    return limit.body.terms if isinstance(limit.body, Sum) else (limit.body,)
-
-
 def _one(limit: Limit, body: Node) -> Limit:
     return Limit(body, limit.variable, limit.point, limit.side)
 
@@ -60,17 +56,17 @@ def _together(limit: Limit) -> Limit:
     """The limit with its logarithms as one, or all that moves as one, where term by term there is no value."""
     if all(value is not None and not infinite(value) for _, value in _moving(limit)):
         return limit
-    moving = tuple(t for t in _terms(limit) if limit.variable in names(t))
+    moving = tuple(t for t in summands(limit.body) if limit.variable in names(t))
     one = joined_logs(moving, limit.variable)
     if one is None:
         return limit
-    fixed = [t for t in _terms(limit) if t not in moving]
+    fixed = [t for t in summands(limit.body) if t not in moving]
     return _one(limit, add(tidy(one), *fixed))
 
 
 def _moving(limit: Limit) -> Iterator[tuple[Limit, Node | None]]:
     """Each moving term without its sign, as a limit of its own, with its value; all as one where they have none apart."""
-    for term in _terms(limit):
+    for term in summands(limit.body):
         if limit.variable in names(term):
             one = _one(limit, term.argument if isinstance(term, Negative) else term)
             yield one, _value(one)
@@ -79,7 +75,7 @@ def _moving(limit: Limit) -> Iterator[tuple[Limit, Node | None]]:
 def _placed(limit: Limit, values: dict[Limit, Node]) -> Node:
     """0 - 0 + 1: the value of each term where it stood."""
     placed: list[Node] = []
-    for term in _terms(limit):
+    for term in summands(limit.body):
         if limit.variable not in names(term):
             placed.append(term)
             continue

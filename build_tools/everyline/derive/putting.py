@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from ..algebra.terms import term_of
 from ..algebra.tidy import tidy
-from ..notation.build import add, contains, names, negate, replace, substitute
-from ..notation.tree import Derivative, Integral, Limit, Negative, Node, Sum
+from ..notation.build import add, contains, names, negate, replace, substitute, summands
+from ..notation.tree import Derivative, Integral, Limit, Negative, Node
 from .search import Plan, open_parts
 
 
@@ -45,7 +45,7 @@ def put(whole: Node, part: Node, result: Node) -> Node:
         return result
     terms: list[Node] = []
     done = False
-    for term in whole.terms if isinstance(whole, Sum) else (whole,):
+    for term in summands(whole):
         if done or not _holds(term, part):
             terms.append(term)
             continue
@@ -63,7 +63,7 @@ def _through(term: Node, part: Node, result: Node) -> list[Node]:
         return [replace(term, part, result)]
     if not isinstance(part, Integral):
         return [tidy(replace(term, part, result))]
-    inner = result.terms if isinstance(result, Sum) else (result,)
+    inner = summands(result)
     if isinstance(term, Negative) and term.argument == part:
         return [negate(t) for t in inner]
     factors = term_of(term)

@@ -10,10 +10,10 @@ from ..algebra.numbers import INFINITY, MINUS
 from ..algebra.order import text
 from ..algebra.tidy import tidy
 from ..kernel import Checked, Equal, Setting
-from ..notation.build import ZERO, add, negate, replace, size, walk, without_constant
+from ..notation.build import ZERO, add, negate, replace, size, summands, walk, without_constant
 from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import Inequality, Integral, Interval, Name, Node, Sum
+from ..notation.tree import Inequality, Integral, Interval, Name, Node
 from ..techniques import catalogue
 from .between import SECONDS, Found, between
 from .budget import judged
@@ -56,12 +56,8 @@ def _where(region: Interval | None, x: str) -> Inequality | None:
 
 def same_answer(a: Node, b: Node) -> bool:
     """Whether two answers differ at most in the order of their terms."""
-    ours, theirs = (sorted(text(tidy(term)) for term in _terms(tidy(tree))) for tree in (a, b))
+    ours, theirs = (sorted(text(tidy(term)) for term in summands(tidy(tree))) for tree in (a, b))
     return ours == theirs
-
-
-def _terms(node: Node) -> tuple[Node, ...]:
-    return node.terms if isinstance(node, Sum) else (node,)
 
 
 def _difference(constant: Node, where: Inequality | None = None) -> Message:
@@ -120,7 +116,7 @@ def _way(question: Question, a: Node, goal: Node) -> Way:
 
 
 def _key(node: Node) -> tuple[str, ...]:
-    return tuple(sorted(text(tidy(term)) for term in _terms(tidy(node))))
+    return tuple(sorted(text(tidy(term)) for term in summands(tidy(node))))
 
 
 def _rewritings(node: Node, question: Question) -> Iterator[tuple[Node, Message]]:
@@ -128,7 +124,7 @@ def _rewritings(node: Node, question: Question) -> Iterator[tuple[Node, Message]
     x = question.variable
     with suppress(ZeroDivisionError):
         yield multiply_out(node, x), say("Multiply out.")
-    terms = _terms(node)
+    terms = summands(node)
     for place, term in enumerate(terms):
         asked = Question(Integral(term, x), question.given)
         for technique in ("identity", "simplify", "splitting", "division"):

@@ -15,9 +15,9 @@ from ..algebra.clock import Stopped, until, watch
 from ..algebra.expand import split_constant
 from ..algebra.order import text
 from ..kernel import Checked
-from ..notation.build import size
+from ..notation.build import size, summands
 from ..notation.question import Question
-from ..notation.tree import Derivative, Integral, Limit, Node, Sum
+from ..notation.tree import Derivative, Integral, Limit, Node
 from ..techniques import Step, Technique
 from ..techniques.forms import linear_form, standard
 from .budget import Meter, judged
@@ -203,7 +203,7 @@ def least_cost(question: Question) -> float:
     if not isinstance(question.node, Integral):
         return 0.5
     body = question.node.integrand
-    terms = body.terms if isinstance(body, Sum) else (body,)
+    terms = summands(body)
     total = 0.5 if len(terms) > 1 else 0.0
     for term in terms:
         _, rest = split_constant(term, question.variable)

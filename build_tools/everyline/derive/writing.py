@@ -10,10 +10,10 @@ from ..algebra.powers import as_powers
 from ..algebra.tidy import tidy
 from ..algebra.unbroken import unbroken
 from ..kernel import Checked, Claim, Equal, SameDerivative, Setting
-from ..notation.build import add, contains, names, substitute
+from ..notation.build import add, contains, names, substitute, summands
 from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import ArbitraryConstant, Derivative, Integral, Limit, Name, Node, Sum
+from ..notation.tree import ArbitraryConstant, Derivative, Integral, Limit, Name, Node
 from ..techniques import Shown
 from ..techniques.limiting import settled
 from .budget import judged
@@ -214,7 +214,7 @@ class Writer:
         """An answer that jumps where the integrand does not, written without its jumps."""
         whole = unbroken(self.shown, self.question.variable)
         if whole != self.shown:
-            terms = whole.terms if isinstance(whole, Sum) else (whole,)
+            terms = summands(whole)
             reason = say("The tangent jumps where the integrand does not. This form has the same derivative and no jump.")
             self.line(tidy(add(*(distribute(t) for t in terms))), reason)
         verdict = judged(SameDerivative(self.question.node, self.shown, self.setting()), LEVEL_SECONDS)

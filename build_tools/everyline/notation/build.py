@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import fields
 from fractions import Fraction
 from functools import cache, lru_cache
@@ -14,6 +14,7 @@ from .tree import (
     Derivative,
     Evaluation,
     Integral,
+    Interval,
     Limit,
     Name,
     Negative,
@@ -22,8 +23,10 @@ from .tree import (
     Power,
     Product,
     Quotient,
+    Region,
     Root,
     Sum,
+    Union,
 )  # fmt: skip
 
 ZERO = Number(Fraction(0))
@@ -65,12 +68,12 @@ def negate(node: Node) -> Node:
 
 def add(*terms: Node) -> Node:
     """The sum of the terms, flattened, without zeros; nothing else is simplified."""
-    flat = [t for term in terms for t in (term.terms if isinstance(term, Sum) else (term,)) if t != ZERO]
+    flat = [t for term in terms for t in summands(term) if t != ZERO]
     return ZERO if not flat else flat[0] if len(flat) == 1 else Sum(tuple(flat))
 
 
 def subtract(left: Node, right: Node) -> Node:
-    return add(left, *(negate(t) for t in (right.terms if isinstance(right, Sum) else (right,))))
+    return add(left, *(negate(t) for t in summands(right)))
 
 
 def multiply(*factors: Node) -> Node:
@@ -83,7 +86,7 @@ def multiply(*factors: Node) -> Node:
             negative, factor = not negative, factor.argument
         if factor == ZERO:
             return ZERO
-        flat += factor.factors if isinstance(factor, Product) else (factor,)
+        flat += multiplicands(factor)
     flat = [f for f in flat if f != ONE]
     result = ONE if not flat else flat[0] if len(flat) == 1 else Product(tuple(flat))
     return Negative(result) if negative else result
@@ -212,11 +215,21 @@ def contains(node: Node, kinds: type[Node] | tuple[type[Node], ...]) -> bool:
     return any(isinstance(part, kinds) for part in walk(node))
 
 
-def product_of(factors: Iterable[Node]) -> Node:
-    return multiply(*factors)
+def summands(node: Node) -> tuple[Node, ...]:
+    """The terms of a sum; anything else is its own only term."""
+    return node.terms if isinstance(node, Sum) else (node,)
+
+
+def multiplicands(node: Node) -> tuple[Node, ...]:
+    """The factors of a product; anything else is its own only factor."""
+    return node.factors if isinstance(node, Product) else (node,)
+
+
+def intervals(region: Region) -> tuple[Interval, ...]:
+    """The intervals of a region, from left to right."""
+    return region.parts if isinstance(region, Union) else (region,)
 
 
 def without_constant(answer: Node) -> Node:
     """An antiderivative without the terms that are its constant of integration."""
-    terms = answer.terms if isinstance(answer, Sum) else (answer,)
-    return add(*(term for term in terms if not contains(term, ArbitraryConstant)))
+    return add(*(term for term in summands(answer) if not contains(term, ArbitraryConstant)))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .build import names
+from .build import multiplicands, names
 from .context import USUAL_VARIABLES
 from .tree import (
     Absolute,
@@ -151,7 +151,7 @@ def slashed(node: Node) -> Quotient | None:
     inner = node.argument if isinstance(node, Negative) else node
     if not isinstance(inner, Quotient):
         return None
-    top = inner.top.factors if isinstance(inner.top, Product) else (inner.top,)
+    top = multiplicands(inner.top)
     fine_top = all(_is_small(f) for f in top) and not any(starts_with_digit(f) for f in top[1:])
     return inner if fine_top and isinstance(inner.bottom, Number | Name | Constant) else None
 

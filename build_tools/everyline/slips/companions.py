@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from ..algebra.derivative import NotSupported, derivative
-from ..notation.build import ONE, add, call, multiply, names, power, root, subtract, walk, without_constant
+from ..notation.build import ONE, add, call, multiplicands, multiply, names, power, root, subtract, walk, without_constant
 from ..notation.question import Question
-from ..notation.tree import Absolute, Call, Name, Node, Power, Product, Quotient, Root
+from ..notation.tree import Absolute, Call, Name, Node, Power, Quotient, Root
 from .compare import Values, samples
 from .corruptions import add_one
 from .floats import at
@@ -131,5 +131,5 @@ def _beside(node: Node, x: str) -> Iterator[Node]:
         case Power(base=base, exponent=exponent) if x in names(base) and x not in names(exponent):
             yield from (power(base, add_one(exponent, step)) for step in (1, -1, 2, -2))
         case Quotient(bottom=bottom) if x in names(bottom):
-            for factor in bottom.factors if isinstance(bottom, Product) else (bottom,):
+            for factor in multiplicands(bottom):
                 yield from (call("ln", Absolute(factor)), call("arctan", factor))

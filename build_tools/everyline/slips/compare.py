@@ -9,9 +9,9 @@ from collections.abc import Iterator, Mapping
 from functools import lru_cache
 
 from ..algebra.derivative import NotSupported, derivative
-from ..notation.build import names
+from ..notation.build import intervals
 from ..notation.question import Question
-from ..notation.tree import Derivative, Interval, Node, Union
+from ..notation.tree import Derivative, Interval, Node
 from .corruptions import WINDOWS
 from .floats import at
 
@@ -36,7 +36,7 @@ def samples(question: Question) -> tuple[tuple[Values, ...], ...]:
 
 def _intervals(question: Question) -> tuple[Interval, ...]:
     domain = question.domain
-    return () if domain is None else domain.parts if isinstance(domain, Union) else (domain,)
+    return () if domain is None else intervals(domain)
 
 
 def _windows_inside(question: Question, fixed: Values) -> Iterator[tuple[float, ...]]:
@@ -102,7 +102,3 @@ def looks_right(question: Question, answer: Node) -> bool:
                 return False
             compared = True
     return compared
-
-
-def depends(node: Node, x: str) -> bool:
-    return x in names(node)

@@ -25,6 +25,7 @@ from ..notation.build import (
     power,
     rational,
     rebuild,
+    summands,
 )  # fmt: skip
 from ..notation.tree import (
     Absolute,
@@ -110,7 +111,7 @@ def _flat(pairs: list[tuple[float, float]]) -> bool:
 
 def _of_the_whole(key: Node, variable: Name, depends: bool) -> Iterator[Node]:
     """Changes of all that stands before the constant of integration."""
-    parts = key.terms if isinstance(key, Sum) else (key,)
+    parts = summands(key)
     constants = tuple(part for part in parts if isinstance(part, ArbitraryConstant))
     before = add(*(part for part in parts if part not in constants))
     yield from (add(changed, *constants) for changed in _of_all_before(before, variable, depends))

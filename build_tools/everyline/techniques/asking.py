@@ -7,16 +7,11 @@ from functools import lru_cache
 
 from ..algebra.derivative import derivative
 from ..algebra.expand import split_constant
-from ..algebra.order import text
 from ..algebra.poly import expand, rational_function
 from ..algebra.tidy import tidy
-from ..notation.build import TWO, multiply, names, negate, substitute, walk
+from ..notation.build import TWO, multiplicands, multiply, names, negate, summands, walk
 from ..notation.question import Question
 from ..notation.tree import Absolute, Call, Integral, Name, Negative, Node, Power, Product, Quotient, Root, Sum
-
-
-def is_indefinite(question: Question) -> bool:
-    return question.kind == "indefinite"
 
 
 def integrand(question: Question) -> Node:
@@ -53,7 +48,7 @@ def _one_numerator(node: Node, variable: str) -> Node:
         return negate(_one_numerator(node.argument, variable))
     if not isinstance(node, Quotient) or not isinstance(node.top, Sum | Product):
         return node
-    sums = node.top.factors if isinstance(node.top, Product) else (node.top,)
+    sums = multiplicands(node.top)
     if not any(
         isinstance(s, Sum) and any(isinstance(t, Product) and any(isinstance(f, Sum) for f in t.factors) for t in s.terms) for s in sums
     ):
@@ -79,22 +74,12 @@ def _root_logarithm(node: Node, variable: str) -> Node | None:
 @lru_cache(maxsize=5_000)
 def is_rational(node: Node, variable: str) -> bool:
     """Whether the node is a fraction of polynomials, or a sum of them: algebra answers those, no choice of u or dv does."""
-    terms = node.terms if isinstance(node, Sum) else (node,)
+    terms = summands(node)
     return all(rational_function(t, variable) is not None for t in terms)
 
 
 def depends(node: Node, variable: str) -> bool:
     return variable in names(node)
-
-
-def subexpressions(node: Node, variable: str) -> Iterator[Node]:
-    """Every different part that holds the variable, the largest first; the variable itself is not one."""
-    seen: dict[Node, None] = {}
-    for part in walk(node):
-        if isinstance(part, Name) or not depends(part, variable):
-            continue
-        seen.setdefault(part, None)
-    yield from sorted(seen, key=lambda n: (-len(text(n)), text(n)))
 
 
 def insides(node: Node, variable: str) -> Iterator[Node]:
@@ -114,7 +99,3 @@ def insides(node: Node, variable: str) -> Iterator[Node]:
                 continue
         if inner is not None and not isinstance(inner, Name) and depends(inner, variable):
             yield inner
-
-
-def put_back(node: Node, name: str, inside: Node) -> Node:
-    return tidy(substitute(node, {name: inside}))

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from ..algebra.expand import split_constant
 from ..algebra.tidy import tidy
-from ..notation.build import ONE, add, multiply, names, negate
+from ..notation.build import ONE, add, multiply, names, negate, summands
 from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import Derivative, Negative, Node, Sum
@@ -28,7 +28,7 @@ def propose(question: Question) -> Iterable[Step]:
 def _terms(body: Node) -> tuple[Node, ...]:
     if isinstance(body, Negative) and isinstance(body.argument, Sum):
         return tuple(negate(t) for t in body.argument.terms)
-    return body.terms if isinstance(body, Sum) else (body,)
+    return summands(body)
 
 
 def _one(term: Node, variable: str) -> Node:

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..algebra.poly import polynomial, product, quotient_remainder, rational_function
 from ..algebra.tidy import tidy
-from ..notation.build import ONE, add, divide, multiply
+from ..notation.build import ONE, add, divide, multiply, summands
 from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import Equation, Name, Sum
@@ -34,7 +34,7 @@ def propose(question: Question) -> Iterable[Step]:
     whole = tidy(add(upper, tidy(divide(over, bottom)))) if remainder else upper
     divided = multiply(upper, polynomial(below, x))
     # x² + 1 - 4 would hide what was divided by: the bracket stays.
-    put_together = Sum((divided, *(over.terms if isinstance(over, Sum) else (over,)))) if remainder else divided
+    put_together = Sum((divided, *summands(over))) if remainder else divided
     shown = Equation(polynomial(top, x), put_together)
     detail = (
         Shown("equal", shown.left, shown.right, say("Divide {top} by {bottom}.", top=polynomial(top, x), bottom=polynomial(below, x))),

@@ -11,7 +11,7 @@ from ..algebra.numbers import INFINITY, infinite, sign
 from ..algebra.poly import coefficients
 from ..algebra.terms import Exponent, Term, term_of
 from ..algebra.tidy import join, tidy
-from ..notation.build import ONE, ZERO, E, add, contains, multiply, names, negate, power, root
+from ..notation.build import ONE, ZERO, E, add, contains, multiply, names, negate, power, root, summands
 from ..notation.message import Message, say
 from ..notation.tree import Infinity, Name, Node, Quotient, Sum
 
@@ -24,13 +24,13 @@ def divided(above: Node, below: Node, variable: str, point: Node) -> Iterator[tu
     lead, upper = leading(below, variable, direction), leading(above, variable, direction)
     if lead is not None and lead[1] > 0 and upper is not None and upper[1] > 0:
         highest = join(Term(Fraction(1), ((x, lead[1]),)))
-        scaled = [[_scaled(t, variable, lead[1], direction) for t in _terms(part)] for part in (above, below)]
+        scaled = [[_scaled(t, variable, lead[1], direction) for t in summands(part)] for part in (above, below)]
         tops, bottoms = ([t[0] for t in part if t is not None] for part in scaled)
         if len(tops) == len(scaled[0]) and len(bottoms) == len(scaled[1]):
             turned = max((t[1] for part in scaled for t in part if t is not None), default=Fraction(0))
             yield Quotient(add(*tops), add(*bottoms)), _said(highest, x, int(turned))
     for highest in _exponentials(below, variable, point):
-        top, bottom = (add(*(tidy(Quotient(t, highest)) for t in _terms(part))) for part in (above, below))
+        top, bottom = (add(*(tidy(Quotient(t, highest)) for t in summands(part))) for part in (above, below))
         end = tends(bottom, variable, point, -1, DEEPEST)
         if end is not None and not infinite(end) and sign(end):
             yield Quotient(top, bottom), say("Divide above and below by {highest}.", highest=highest)
@@ -43,10 +43,6 @@ def _said(highest: Node, x: Name, turned: int) -> Message:
         return say("Divide above and below by {highest}. For negative {x} it is {square} = {value}.",
                    highest=highest, x=x, square=square, value=negate(power(x, turned)))  # fmt: skip
     return say("Divide above and below by {highest}.", highest=highest)
-
-
-def _terms(node: Node) -> tuple[Node, ...]:
-    return node.terms if isinstance(node, Sum) else (node,)
 
 
 def _scaled(node: Node, variable: str, degree: Fraction, direction: int) -> tuple[Node, Fraction] | None:
@@ -64,7 +60,7 @@ def _scaled(node: Node, variable: str, degree: Fraction, direction: int) -> tupl
             made = made.times(Term(Fraction(1), ((base, exponent),)))
         else:
             size = (len(values) - 1) * exponent
-            inner = add(*(tidy(Quotient(t, power(x, len(values) - 1))) for t in _terms(base)))
+            inner = add(*(tidy(Quotient(t, power(x, len(values) - 1))) for t in summands(base)))
             if exponent.denominator % 2 == 0 and direction < 0:
                 if size.denominator > 1 or len(values) % 2 == 0:
                     return None
@@ -79,7 +75,7 @@ def _scaled(node: Node, variable: str, degree: Fraction, direction: int) -> tupl
 def _exponentials(below: Node, variable: str, point: Node) -> Iterator[Node]:
     """The exponentials below that grow without bound, the fastest first."""
     found: list[tuple[float, Node]] = []
-    for t in _terms(below):
+    for t in summands(below):
         exponent = term_of(t).exponent(E)
         if isinstance(exponent, Fraction) or tends(exponent, variable, point, -1) != INFINITY:
             continue

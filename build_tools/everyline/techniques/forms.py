@@ -9,7 +9,6 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 from types import MappingProxyType
 
-from ..algebra.order import text
 from ..algebra.poly import by_degree, linear
 from ..algebra.terms import Term, as_node, term_of
 from ..algebra.tidy import tidy
@@ -175,7 +174,3 @@ def square_root(node: Node, positive_names: frozenset[str]) -> Node:
         else:
             stay.append(power(base, as_node(exponent)))
     return tidy(multiply(root(number(term.coefficient)), *out, *((root(multiply(*stay)),) if stay else ())))
-
-
-def sort_key(node: Node) -> str:
-    return text(node)

@@ -18,12 +18,9 @@ from .base import Shown, Step
 
 _WAVES = frozenset({"sin", "cos", "tan", "cot", "sec", "csc"})
 
-#: (sine, cosine, what stands beside du) in the new letter. Half angle: DLMF 4.21.11-14 and common practice; angle itself: DLMF 4.21.
-InLetter = Callable[[Node], tuple[Node, Node]]
-
 
 def half(u: Node) -> tuple[Node, Node]:
-    """sin A and cos A in u = tan(A/2)."""
+    """sin A and cos A in u = tan(A/2) (DLMF 4.21.11-14 and common practice)."""
     square = power(u, 2)
     return divide(multiply(TWO, u), add(ONE, square)), divide(subtract(ONE, square), add(ONE, square))
 

@@ -16,7 +16,7 @@ from ..algebra.pythagoras import reciprocals
 from ..algebra.rewrite import cancelled
 from ..algebra.terms import Term, term_of
 from ..algebra.tidy import join, tidy
-from ..notation.build import ONE, TWO, ZERO, add, call, contains, divide, multiply, negate, replace, size, walk
+from ..notation.build import ONE, TWO, ZERO, add, call, contains, divide, multiply, negate, replace, size, summands, walk
 from ..notation.message import Message, say, sentence
 from ..notation.question import Question
 from ..notation.tree import Absolute, Call, Name, Negative, Node, Product, Quotient, Root, Sum
@@ -73,7 +73,7 @@ def _cancelling(body: Node, x: str) -> Iterator[_Rewriting]:
         return
     through: list[tuple[Node, Message]] = []
     out = multiply_out(above, x)
-    if out not in (above, top) and any(isinstance(p, Sum) for t in _terms(above) for p in walk(t) if p is not above):
+    if out not in (above, top) and any(isinstance(p, Sum) for t in summands(above) for p in walk(t) if p is not above):
         through.append((Quotient(out, below), say("Multiply out and collect like terms.")))
     if (top, bottom) != (above, below) and (top, bottom) != (out, below):
         through.append((divide(top, bottom), _factoring(top in (above, out), bottom == below)))
@@ -85,10 +85,6 @@ def _factoring(above: bool, below: bool) -> Message:
     if below:
         return say("Factor above the bar.")
     return say("Factor below the bar.") if above else say("Factor above and below.")
-
-
-def _terms(node: Node) -> tuple[Node, ...]:
-    return node.terms if isinstance(node, Sum) else (node,)
 
 
 def _factored(node: Node, variable: str) -> Node | None:

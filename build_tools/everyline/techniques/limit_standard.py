@@ -10,7 +10,7 @@ from ..algebra.limits import DEEPEST, tends
 from ..algebra.numbers import infinite
 from ..algebra.terms import Exponent, Term, term_of
 from ..algebra.tidy import join, tidy
-from ..notation.build import ONE, ZERO, E, add, call, multiply, names, negate, number, power, product_of, rational, subtract
+from ..notation.build import ONE, ZERO, E, add, call, multiply, names, negate, number, power, rational, subtract
 from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import Call, Limit, Name, Node, Product, Quotient, Sum
@@ -57,7 +57,7 @@ def propose(question: Question) -> Iterable[Step]:
         return
     forms = [_written(like, exponent) for like, exponent in known]
     powers = [join(Term(Fraction(1), ((Name(node.variable), degree),)))] if degree else []
-    shown = product_of([p for p in (number(coefficient), *powers, *forms, rest) if p != ONE])
+    shown = multiply(number(coefficient), *powers, *forms, rest)
     values = [number(coefficient), *(ZERO for _ in powers), *(number(like.limit ** int(e)) for like, e in known), rest_value]
     several = [v for v, f in zip(values, (number(coefficient), *powers, *forms, rest), strict=True) if f != ONE]
     through = ((again(question, shown), say("Bring each factor to the form of a standard limit.")),)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
-from ...notation.build import add, multiply, negate
+from ...notation.build import add, multiply, negate, summands
 from ...notation.question import Question
 from ...notation.tree import Absolute, Call, Negative, Node, Sum
 from ..base import Example, Slip
@@ -61,7 +61,7 @@ def repairs(question: Question, claimed: Node) -> Iterable[Node]:
 
 def _gathered(claimed: Node, x: str) -> Iterator[Node]:
     """Logarithms with one coefficient gathered into the logarithm of the sum of their insides."""
-    whole = list(claimed.terms if isinstance(claimed, Sum) else (claimed,))
+    whole = summands(claimed)
     groups: dict[Fraction, list[Node]] = {}
     for part in whole:
         ratio, core = _as_logarithm(part, x)
