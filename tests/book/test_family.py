@@ -15,11 +15,11 @@ from varied import CONVENTIONS, FAMILIES, family
 from everyline.book import Family, Instance, Job, examine
 from everyline.book.families import read_template
 from everyline.book.family import DEALT, LEAST, Template, Wrong, instances
-from everyline.book.neat import as_values, neat
+from everyline.book.neat import neat
 from everyline.diagnostics import Diagnostic
 from everyline.kernel import Checked, Refuted
 from everyline.notation import Context, latex, parse, plain
-from everyline.notation.build import without_constant
+from everyline.notation.build import numbers, without_constant
 from everyline.notation.tree import Integral, Node
 
 
@@ -238,9 +238,9 @@ def test_neat_writing_changes_no_value(a: int, b: int, x: Fraction, template: st
         wanted = eval(raw, {"__builtins__": {}}, {"a": Fraction(a), "b": Fraction(b), "x": x})
     except ZeroDivisionError:
         with pytest.raises(ZeroDivisionError):
-            neat(tree, as_values({"a": a, "b": b}))
+            neat(tree, numbers({"a": a, "b": b}))
         return
-    made = plain(neat(tree, as_values({"a": a, "b": b})), every_operator=True).replace("^", "**")
+    made = plain(neat(tree, numbers({"a": a, "b": b})), every_operator=True).replace("^", "**")
     assert eval(re.sub(r"\d+", r"F(\g<0>)", made), {"__builtins__": {}}, {"F": Fraction, "x": x}) == wanted
 
 

@@ -7,7 +7,8 @@ from dataclasses import dataclass, field, fields
 
 from ..derive.route import Attempt, Derivation, Line, Reconciliation, Route
 from ..diagnostics.diagnostic import Diagnostic
-from ..kernel import Checked, Refuted, Undecided
+from ..kernel import Checked, Undecided
+from ..kernel.claims import Verdict
 from ..notation.message import Message
 from ..notation.question import Question
 from ..notation.tree import Node
@@ -31,6 +32,9 @@ class Vouched:
     outcome: Undecided
 
 
+Outcome = Verdict | Vouched
+
+
 @dataclass(frozen=True, slots=True)
 class KeyVerdict:
     """One key of a problem: its text, what it was read as (None: it could not be read) and what the kernel says of it.
@@ -40,7 +44,7 @@ class KeyVerdict:
 
     text: Text
     tree: Node | None
-    outcome: Checked | Refuted | Undecided | Vouched | None
+    outcome: Outcome | None
     read_as: str = ""
 
     @property

@@ -15,7 +15,7 @@ from ..algebra.numbers import sign
 from ..derive import Budget, derive
 from ..kernel import Checked, Refuted
 from ..notation import Context, NotationError, parse, parse_given
-from ..notation.build import names, number, rational, substitute, subtract
+from ..notation.build import names, number, numbers, rational, substitute, subtract
 from ..notation.question import Given, Parameter, Question
 from ..notation.tree import Inequality, Integral, Interval, Name, Node, Union
 from ..source.problem import Conventions, Problem
@@ -25,7 +25,7 @@ from ..techniques import catalogue
 from .data import Family, Instance, KeyVerdict, Skipped
 from .hand import HandFault, check_block
 from .keys import judge_tree, key_context
-from .neat import as_values, neat
+from .neat import neat
 from .niceness import lost, weight
 from .worded import Numbers, worded
 
@@ -102,14 +102,14 @@ def choices(vary: Vary, conditions: tuple[Inequality, ...], seed: int) -> Iterat
         source.shuffle(listed)
     else:
         listed = list(dict.fromkeys(tuple(source.choice(values) for values in ranges) for _ in range(20 * LOOKED_AT)))
-    for numbers in listed:
-        values = dict(zip((letter.name for letter in vary.letters), numbers, strict=True))
+    for choice in listed:
+        values = dict(zip((letter.name for letter in vary.letters), choice, strict=True))
         if all(_holds(condition, values) for condition in conditions):
             yield values
 
 
 def _holds(condition: Inequality, values: Values) -> bool:
-    trees = as_values(values)
+    trees = numbers(values)
     try:
         difference = tidy(subtract(substitute(condition.left, trees), substitute(condition.right, trees)))
     except ZeroDivisionError:
@@ -126,7 +126,7 @@ def seed_of(problem: Problem) -> int:
 
 def instance(template: Template, values: Values) -> Instance | str:
     """The family's question and keys with these numbers, neither in its file's words nor proved; or why it is not worth asking."""
-    trees = as_values(values)
+    trees = numbers(values)
     question, keys = template.question, template.keys
     try:
         node = neat(question.node, trees)
@@ -205,9 +205,9 @@ def _proved(template: Template, made: Instance, conventions: Conventions, second
         Unset: a formula in its words cannot be read.
     """
     trees = tuple(verdict.tree for verdict in made.keys if verdict.tree is not None)
-    numbers = Numbers(as_values(dict(made.values)), template.context, template.variable)
+    chosen = Numbers(numbers(dict(made.values)), template.context, template.variable)
     try:
-        made = replace(made, problem=worded(template.problem, numbers, made.question, trees))
+        made = replace(made, problem=worded(template.problem, chosen, made.question, trees))
     except ZeroDivisionError:
         return "something is divided by zero"
     verdicts: list[KeyVerdict] = []

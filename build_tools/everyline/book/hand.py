@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from ..derive.route import Line
 from ..kernel import Checked, Equal, Refuted, SameDerivative, Setting, Undecided, check
+from ..kernel.claims import Verdict
 from ..notation import Context, NotationError, parse
 from ..notation.build import contains, names, substitute, walk
 from ..notation.context import USUAL_VARIABLES
@@ -80,12 +81,12 @@ def _step(state: _State, hand: HandLine) -> _State | HandFault:
         return HandFault(hand.formula, error)
 
 
-def _compare(state: _State, left: Node, right: Node) -> Checked | Refuted | Undecided:
+def _compare(state: _State, left: Node, right: Node) -> Verdict:
     """Whether a line follows: up to a constant in a chain that began with an indefinite integral, else exactly."""
     return _check(SameDerivative if state.loose else Equal, left, right, state.setting)
 
 
-def _check(kind: type[SameDerivative | Equal], left: Node, right: Node, setting: Setting) -> Checked | Refuted | Undecided:
+def _check(kind: type[SameDerivative | Equal], left: Node, right: Node, setting: Setting) -> Verdict:
     """A claim in which a name for an integral (`I = …`) stands for that integral, not for a value."""
     standing = {name: value for name, value in setting.bindings if contains(value, _OPEN)}
     rest = tuple((name, value) for name, value in setting.bindings if name not in standing)

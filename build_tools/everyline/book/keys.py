@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from ..kernel import Checked, IntegralValue, Refuted, SameDerivative, Undecided, check, question_claim
+from ..kernel import Checked, IntegralValue, Refuted, SameDerivative, check, question_claim
+from ..kernel.claims import Verdict
 from ..notation import Context, NotationError, parse
 from ..notation.build import contains, rebuild
 from ..notation.question import Question
 from ..notation.tree import Absolute, ArbitraryConstant, Call, Node
-
-Outcome = Checked | Refuted | Undecided
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,7 +17,7 @@ class Judged:
     """A key as it was read and what it is worth. `read_as` (LaTeX) is set when one of several readings was taken."""
 
     tree: Node
-    outcome: Outcome
+    outcome: Verdict
     read_as: str = ""
 
     @property
@@ -31,7 +30,7 @@ def key_context(question: Question, log: str, decimal: str) -> Context:
     return Context(names=question.given.names | {question.variable}, log=log, decimal=decimal)
 
 
-def judge_tree(question: Question, tree: Node, *, seconds: float = 10.0) -> Outcome:
+def judge_tree(question: Question, tree: Node, *, seconds: float = 10.0) -> Verdict:
     """The kernel's word on a key that was read.
 
     The value of an integral needs an antiderivative for a proof: the deriver is asked for one, and only then imported.
@@ -46,7 +45,7 @@ def judge_tree(question: Question, tree: Node, *, seconds: float = 10.0) -> Outc
     return outcome if certificate is None else check(replace(claim, certificate=certificate), seconds=seconds)
 
 
-def _in_bars(outcome: Outcome, seconds: float) -> Outcome:
+def _in_bars(outcome: Verdict, seconds: float) -> Verdict:
     """What is said of a key that has no value where it should: it may be right with |…| in its logarithms."""
     claim = outcome.claim
     if not isinstance(outcome, Refuted) or outcome.reason != "undefined" or not isinstance(claim, SameDerivative):

@@ -192,8 +192,3 @@ def skeleton(node: Node, variable: str) -> object:
 def distinct(node: Node, variable: str) -> int:
     """How many different sums, functions, roots and powers of the variable stand in a formula: fewer when two of them coincide."""
     return len({part for part in walk(node) if isinstance(part, Sum | Call | Root | Absolute | Power) and variable in names(part)})
-
-
-def as_values(values: Mapping[str, int]) -> dict[str, Node]:
-    """Numbers as trees: a negative one with its sign apart."""
-    return {name: number(value) for name, value in values.items()}

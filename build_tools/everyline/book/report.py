@@ -8,15 +8,15 @@ from dataclasses import dataclass
 from typing import Any
 
 from ..diagnostics.kinds.needs_untaught import KIND as NEEDS_UNTAUGHT
-from ..kernel import Checked, Refuted, Undecided
+from ..kernel import Checked, Undecided
 from ..notation import plain
 from ..notation.message import Message, fill, say, sentence
 from ..techniques import catalogue
 from .assembly import taught
-from .data import Book, Examined, Vouched
+from .data import Book, Examined, Outcome, Vouched
 from .likeness import near_duplicates
 from .sets import interleaved_share
-from .words import agreeing, undecided
+from .words import agreeing, undecided, verdict
 
 LEVELS = (1, 2, 3)
 VERDICTS = ("proved", "enclosed", "undecided", "refuted")
@@ -126,21 +126,17 @@ def _verdict(examined: Examined) -> str:
 _STOPPED = {"out-of-time": sentence("ran out of time"), "internal": sentence("the checking stopped")}
 
 
-def _outcome(outcome: Checked | Refuted | Undecided | Vouched | None) -> str:
-    match outcome:
-        case Checked(grade=grade):
-            return grade
-        case Refuted():
-            return "refuted"
-    return "undecided"
+def _outcome(outcome: Outcome | None) -> str:
+    """What a person answers for, or nobody looked at, is undecided."""
+    return "undecided" if outcome is None or isinstance(outcome, Vouched) else verdict(outcome)
 
 
 def _unproved(examined: Examined) -> Message | None:
     """What was found of a problem whose keys stand without a proof; None for a proved one. What is wrong is an error, not a remark."""
-    verdict = _verdict(examined)
-    if verdict not in ("enclosed", "undecided") or examined.withheld is not None:
+    found = _verdict(examined)
+    if found not in ("enclosed", "undecided") or examined.withheld is not None:
         return None
-    weakest = next((v.outcome for v in examined.keys if _outcome(v.outcome) == verdict), None)
+    weakest = next((v.outcome for v in examined.keys if _outcome(v.outcome) == found), None)
     match weakest:
         case Checked(digits=shown, points=points):
             return agreeing(shown, points)

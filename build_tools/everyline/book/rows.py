@@ -11,14 +11,13 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from ..kernel import Checked, Refuted, Undecided
 from ..notation import Context, NotationError, parse, parse_domain, parse_given, parse_question, plain
 from ..notation.build import without_constant
 from ..notation.message import fill
 from ..notation.question import Given, Question
 from ..notation.tree import Derivative, Integral, Limit, Node
 from .keys import judge, key_context
-from .words import outcome_text, sides
+from .words import outcome_text, sides, verdict
 
 if TYPE_CHECKING:
     from ..derive.route import Derivation, Line, Route
@@ -114,29 +113,20 @@ def _order(row: Mapping[str, Any]) -> int:
     return order
 
 
-def _verdict(outcome: Checked | Refuted | Undecided) -> str:
-    match outcome:
-        case Checked(grade=grade):
-            return grade
-        case Refuted():
-            return "refuted"
-    return "undecided"
-
-
 def prove(row: Mapping[str, Any], *, log: str = "ask", seconds: float = 10.0) -> Row:
     """The verdict on one claim: `{"id", "verdict", "why", "ms"}`. Never raises for a bad row."""
     start = time.perf_counter()
     try:
         question = claimed_question(row, log)
         judged = judge(question, _text(row, "answer"), key_context(question, log, "point"), seconds=seconds)
-        verdict, why = _verdict(judged.outcome), outcome_text(judged.outcome, sides(question.kind))
+        found, why = verdict(judged.outcome), outcome_text(judged.outcome, sides(question.kind))
         if judged.read_as:
             why += f"; read as {plain(judged.tree)}"
     except Unreadable as error:
-        verdict, why = "unreadable", str(error)
+        found, why = "unreadable", str(error)
     except NotationError as error:
-        verdict, why = "unreadable", f"answer: {explain(error)}"
-    return {"id": row.get("id"), "verdict": verdict, "why": why, "ms": _since(start)}
+        found, why = "unreadable", f"answer: {explain(error)}"
+    return {"id": row.get("id"), "verdict": found, "why": why, "ms": _since(start)}
 
 
 def solve(row: Mapping[str, Any], *, log: str = "ask", seconds: float = 10.0) -> Row:

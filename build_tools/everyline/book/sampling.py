@@ -19,7 +19,7 @@ from ..arithmetic.program import Program
 from ..arithmetic.stops import Budget, NotSupported, Undefined, Unsure
 from ..kernel.check import samples
 from ..kernel.cover import cover, ends
-from ..notation.build import number
+from ..notation.build import numbers
 from ..notation.question import Given, Question
 from ..notation.tree import Derivative, Node
 
@@ -52,7 +52,7 @@ def components(question: Question, answer: Node, fixed: Parameters, seconds: flo
 
     Nearest to zero first. Empty where none could be found within the time.
     """
-    program = Program(question.variable, _numbers(fixed))
+    program = Program(question.variable, numbers(fixed))
     try:
         body = program.add(question.body)
         order = question.node.order if isinstance(question.node, Derivative) else 0
@@ -94,7 +94,7 @@ def sampled(node: Node, variable: str, at: Sequence[float], fixed: Parameters, *
 
 
 def _balls(node: Node, variable: str, at: Sequence[float], fixed: Parameters) -> Iterator[Any]:
-    program = Program(variable, _numbers(fixed))
+    program = Program(variable, numbers(fixed))
     goal = program.add(node)
     for point in at:
         yield value(program, goal, {variable: ball(Fraction(point))})
@@ -105,7 +105,7 @@ def graph(node: Node, variable: str, at: Sequence[float], fixed: Parameters) -> 
     found: list[float | None] = []
     with ctx.workprec(64):
         try:
-            program = Program(variable, _numbers(fixed))
+            program = Program(variable, numbers(fixed))
             goal = program.add(node)
         except (Budget, NotSupported):
             return [None] * len(at)
@@ -121,7 +121,3 @@ def graph(node: Node, variable: str, at: Sequence[float], fixed: Parameters) -> 
 def constant(node: Node, fixed: Parameters) -> Sampled | None:
     """The value of a tree without a variable; None where it has none."""
     return sampled(node, "", (0.0,), fixed, increments=False)
-
-
-def _numbers(fixed: Parameters) -> dict[str, Node]:
-    return {name: number(choice) for name, choice in fixed.items()}

@@ -17,10 +17,10 @@ from .data import Examined, MadeSet
 from .interleave import mixed, neighbours_alike, spread, too_many
 
 
-def beginning(examined: Examined) -> str | None:
-    """The technique with which the preferred worked solution begins; None where there is none."""
+def beginning(examined: Examined) -> str:
+    """The technique with which the preferred worked solution begins; empty where there is none."""
     routes = () if examined.derivation is None else examined.derivation.routes
-    return routes[0].techniques[0] if routes and routes[0].techniques else None
+    return routes[0].techniques[0] if routes and routes[0].techniques else ""
 
 
 def make_set(source: PracticeSet, examined: Sequence[Examined], chapters: Sequence[str]) -> tuple[MadeSet | None, tuple[Diagnostic, ...]]:
@@ -42,11 +42,10 @@ def _listed(source: PracticeSet, examined: Sequence[Examined]) -> tuple[MadeSet 
     if not source.mixed:
         return MadeSet(source, paths, False), []
     begins = [beginning(e) for e in chosen]
-    facts += [NotMixed(text.span, "unworked", text.value) for text, begin in zip(source.problems, begins, strict=True) if begin is None]
-    begun = [begin or "" for begin in begins]
-    alike = neighbours_alike(begun)
+    facts += [NotMixed(text.span, "unworked", text.value) for text, begin in zip(source.problems, begins, strict=True) if not begin]
+    alike = neighbours_alike(begins)
     if not facts and alike is not None:
-        facts.append(NotMixed(source.problems[alike].span, "neighbours", begun[alike]))
+        facts.append(NotMixed(source.problems[alike].span, "neighbours", begins[alike]))
     return (None if facts else MadeSet(source, paths, True)), facts
 
 
@@ -62,12 +61,12 @@ def _picked(source: PracticeSet, examined: Sequence[Examined], chapters: Sequenc
     if not source.mixed:
         picked = {e.problem.path for e in random.sample(fitting, source.count)}
         return MadeSet(source, tuple(e.problem.path for e in fitting if e.problem.path in picked), False), []
-    chosen = spread(fitting, _begun, source.count, random)
-    crowd = too_many([_begun(e) for e in chosen])
+    chosen = spread(fitting, beginning, source.count, random)
+    crowd = too_many([beginning(e) for e in chosen])
     if crowd is not None:
         return None, [NotMixed(place, "too-many", crowd)]
-    order = mixed(chosen, _begun, random)
-    assert neighbours_alike([_begun(e) for e in order]) is None
+    order = mixed(chosen, beginning, random)
+    assert neighbours_alike([beginning(e) for e in order]) is None
     return MadeSet(source, tuple(e.problem.path for e in order), True), []
 
 
@@ -78,11 +77,7 @@ def _fits(source: PracticeSet, examined: Examined) -> bool:
         return False
     if source.levels and problem.level not in source.levels:
         return False
-    return begin in techniques if techniques else begin is not None or not source.mixed
-
-
-def _begun(examined: Examined) -> str:
-    return beginning(examined) or ""
+    return begin in techniques if techniques else bool(begin) or not source.mixed
 
 
 def missing_page(text: Text, known: Sequence[str] | dict[str, Examined], what: str = "problem") -> PageUnknown:

@@ -86,7 +86,7 @@ def _order(chosen: Sequence[Examined], seed: str, number: int, in_mixed: bool) -
     if not number:
         return chosen
     if in_mixed:
-        return mixed(chosen, lambda e: beginning(e) or "", Random(seed))
+        return mixed(chosen, beginning, Random(seed))
     return Random(seed).sample(chosen, len(chosen))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ..kernel import Checked, Refuted, Undecided
+from ..kernel.claims import Verdict
 from ..notation import plain
 from ..notation.message import Message, fill, say, sentence, verbatim
 from ..notation.tree import Interval, Node, Union
@@ -61,7 +62,7 @@ def agreeing(count: int, points: int) -> Message:
 
 
 def outcome_said(
-    outcome: Checked | Refuted | Undecided,
+    outcome: Verdict,
     sides: tuple[str, str] = (sentence("the question asks for"), sentence("the key gives")),
 ) -> Message:
     """One sentence for a verdict. `sides` name the two things that differ, left first."""
@@ -78,7 +79,17 @@ def outcome_said(
     return say("wrong at {where}: {what}", where=where, what=what) if where else say("wrong: {what}", what=what)
 
 
-def outcome_text(outcome: Checked | Refuted | Undecided, sides: tuple[str, str] | None = None) -> str:
+def verdict(outcome: Verdict) -> str:
+    """`proved` or `enclosed` for what stands, else `refuted` or `undecided`."""
+    match outcome:
+        case Checked(grade=grade):
+            return grade
+        case Refuted():
+            return "refuted"
+    return "undecided"
+
+
+def outcome_text(outcome: Verdict, sides: tuple[str, str] | None = None) -> str:
     """The same in English."""
     return fill(outcome_said(outcome, sides) if sides else outcome_said(outcome), plain)
 

@@ -69,17 +69,13 @@ def _review(so_far: Sequence[Examined], here: Sequence[Examined], number: int) -
     """Problems of this chapter and of those before it, half and half, mixed; nothing where no order would be."""
     random = Random(number)
     worked = [e for e in so_far if beginning(e)]
-    fresh = spread([e for e in here if beginning(e)], _begun, PER_SHEET // 2, random)
+    fresh = spread([e for e in here if beginning(e)], beginning, PER_SHEET // 2, random)
     taken = {e.problem.path for e in fresh}
     old = [e for e in worked if e.problem.path not in taken]
-    chosen = (*fresh, *spread(old, _begun, PER_SHEET - len(fresh), random))
-    if len(chosen) < 2 or too_many([_begun(e) for e in chosen]):
+    chosen = (*fresh, *spread(old, beginning, PER_SHEET - len(fresh), random))
+    if len(chosen) < 2 or too_many([beginning(e) for e in chosen]):
         return []
-    return [e.problem.path for e in mixed(chosen, _begun, random)]
-
-
-def _begun(examined: Examined) -> str:
-    return beginning(examined) or ""
+    return [e.problem.path for e in mixed(chosen, beginning, random)]
 
 
 def _printable(examined: Examined) -> bool:

@@ -28,6 +28,7 @@ from ..notation.build import (
     names,
     negate,
     number,
+    numbers,
     power,
     rational,
     rebuild,
@@ -173,7 +174,7 @@ def _middle(region: Interval) -> Node:
 def _numbered(question: Question, node: Node) -> Node:
     """A tree with numbers for its letters, to be looked at; nothing is decided by it."""
     chosen = next(iter(samples(question.given)), {}) if question.given.parameters else {}
-    return substitute(node, {name: number(value) for name, value in chosen.items()})
+    return substitute(node, numbers(chosen))
 
 
 # -- intervals ------------------------------------------------------------------------------------------------------

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from time import process_time
 
 from ..algebra.clock import Stopped, left
-from ..kernel import Checked, Claim, Refuted, Undecided, check
+from ..kernel import Claim, check
+from ..kernel.claims import Verdict
 
 #: The part of the time after which nothing new is looked for: what was found must still be written down and checked.
 SEARCHING = 0.75
@@ -58,7 +59,7 @@ class Meter:
         return self.nodes > self.most or process_time() > self.search_by
 
 
-def judged(claim: Claim, seconds: float) -> Checked | Refuted | Undecided:
+def judged(claim: Claim, seconds: float) -> Verdict:
     """What the kernel says within `seconds`, or within what is left where that is less.
 
     Raises:

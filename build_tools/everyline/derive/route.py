@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..kernel import Checked, Refuted, Undecided
+from ..kernel import Checked
+from ..kernel.claims import Verdict
 from ..notation.message import Message
 from ..notation.question import Question
 from ..notation.tree import Inequality, Node
@@ -67,7 +68,7 @@ class Reconciliation:
     second: Node
     lines: tuple[Line, ...]
     constants: tuple[tuple[Inequality | None, Node], ...]
-    checked: Checked | Refuted | Undecided
+    checked: Verdict
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,8 @@ from .tree import (
     Constant,
     Derivative,
     Evaluation,
+    Inequality,
+    Infinity,
     Integral,
     Interval,
     Limit,
@@ -44,6 +46,11 @@ def number(value: int | Fraction) -> Node:
     if value.denominator == 1:
         return Number(value)
     return Quotient(Number(Fraction(value.numerator)), Number(Fraction(value.denominator)))
+
+
+def numbers(values: Mapping[str, int | Fraction]) -> dict[str, Node]:
+    """The trees of some rational numbers, by their names."""
+    return {name: number(value) for name, value in values.items()}
 
 
 def rational(node: Node) -> Fraction | None:
@@ -228,6 +235,17 @@ def multiplicands(node: Node) -> tuple[Node, ...]:
 def intervals(region: Region) -> tuple[Interval, ...]:
     """The intervals of a region, from left to right."""
     return region.parts if isinstance(region, Union) else (region,)
+
+
+def as_inequality(part: Interval, variable: str) -> Inequality | None:
+    """An interval said of a variable: `0 < x < 3`, `x >= 1`; None for the whole line."""
+    low, high = part.lower != Negative(Infinity()), part.upper != Infinity()
+    name, right = Name(variable), "<=" if part.closed_upper else "<"
+    if low and high:
+        return Inequality(Inequality(part.lower, "<=" if part.closed_lower else "<", name), right, part.upper)
+    if low:
+        return Inequality(name, ">=" if part.closed_lower else ">", part.lower)
+    return Inequality(name, right, part.upper) if high else None
 
 
 def without_constant(answer: Node) -> Node:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import islice, product
 
+from .build import names
 from .tree import Derivative, Inequality, Integral, Limit, Node, Region
 
 #: What is tried for a parameter that is a whole number, and for another one.
@@ -32,6 +33,12 @@ class Given:
     @property
     def names(self) -> frozenset[str]:
         return frozenset(p.name for p in self.parameters)
+
+    @property
+    def in_words(self) -> tuple[Parameter, ...]:
+        """The parameters of which something is said that is no condition: that they are whole, or no more than that they are constant."""
+        mentioned = {name for condition in self.conditions for name in names(condition)}
+        return tuple(p for p in self.parameters if p.integer or p.name not in mentioned)
 
     def choices(self) -> Iterator[dict[str, Fraction]]:
         """Values that may be tried for the parameters, all different; whether they meet the conditions is not looked at."""

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from ..book.data import Vouched
+from ..book.data import Outcome, Vouched
 from ..book.words import agreeing
-from ..kernel import Checked, Refuted, Undecided
+from ..kernel import Checked, Undecided
 from ..notation import plain
 from ..notation.message import fill
 from .addresses import Here
@@ -14,8 +14,6 @@ from .markup import element, escape
 
 #: The page that explains the words on badges.
 EXPLAINED = "checked.md"
-
-Outcome = Checked | Refuted | Undecided | Vouched
 
 
 def badge(outcome: Outcome | None, here: Here) -> str:

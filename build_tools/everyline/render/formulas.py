@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..notation import latex, mathml, plain, speech
-from ..notation.build import names
+from ..notation.build import as_inequality, intervals
 from ..notation.message import Message, fill
 from ..notation.question import Given, Question
-from ..notation.tree import Inequality, Infinity, Interval, Name, Negative, Node, Region
+from ..notation.tree import Interval, Name, Node, Region
 from .addresses import Here
 from .markup import element, escape, scrolling
 
@@ -84,36 +84,20 @@ def _printed(value: str | int) -> str:
 
 def region(domain: Region, variable: str, here: Here) -> str:
     """Where a question is asked, said as inequalities: `0 < x < 3`, `x < −1 or x > 1`."""
-    parts = (domain,) if isinstance(domain, Interval) else domain.parts
-    return f" {here.tell('or')} ".join(_interval(part, variable, here) for part in parts)
+    return f" {here.tell('or')} ".join(_interval(part, variable, here) for part in intervals(domain))
 
 
 def _interval(part: Interval, variable: str, here: Here) -> str:
-    low, high = not _unbounded(part.lower), not _unbounded(part.upper)
-    name = Name(variable)
-    left, right = ("<=" if part.closed_lower else "<"), ("<=" if part.closed_upper else "<")
-    if low and high:
-        return formula(Inequality(Inequality(part.lower, left, name), right, part.upper), here)
-    if low:
-        return formula(Inequality(name, ">=" if part.closed_lower else ">", part.lower), here)
-    if high:
-        return formula(Inequality(name, right, part.upper), here)
-    return here.tell("every real {name}", name=formula(name, here))
-
-
-def _unbounded(end: Node) -> bool:
-    return isinstance(end.argument if isinstance(end, Negative) else end, Infinity)
+    said = as_inequality(part, variable)
+    return here.tell("every real {name}", name=formula(Name(variable), here)) if said is None else formula(said, here)
 
 
 def given(what: Given, here: Here) -> str:
     """What is assumed of the letters: `a > 0, n a whole number`. Empty when nothing is."""
     said = [formula(condition, here) for condition in what.conditions]
-    mentioned = frozenset().union(*(names(condition) for condition in what.conditions)) if what.conditions else frozenset()
-    for parameter in what.parameters:
-        if parameter.integer:
-            said.append(here.tell("{name} a whole number", name=formula(Name(parameter.name), here)))
-        elif parameter.name not in mentioned:
-            said.append(here.tell("{name} a constant", name=formula(Name(parameter.name), here)))
+    for parameter in what.in_words:
+        name = formula(Name(parameter.name), here)
+        said.append(here.tell("{name} a whole number" if parameter.integer else "{name} a constant", name=name))
     return ", ".join(said)
 
 

@@ -38,10 +38,19 @@ def _converter() -> LatexToMathML:
     return LatexToMathML(fancy_error=False)
 
 
+def teachers_mathml(source: str, *, display: bool = False) -> str:
+    """A teacher's TeX as MathML.
+
+    Raises:
+        LatexError: it cannot be read.
+    """
+    return _converter().convert_with_local_state(source, displaystyle=display)
+
+
 def tex(source: str, tell: Tell, *, display: bool = False) -> str:
     """A teacher's TeX as MathML; what cannot be read is shown as it was written."""
     try:
-        made: str = _converter().convert_with_local_state(source, displaystyle=display)
+        made = teachers_mathml(source, display=display)
     except LatexError:
         return element("code", escape(source), class_="ev-unread", title=tell("This formula could not be read"))
     made = made.replace("<math", f'<math data-tex="{escape(source)}"', 1)

@@ -9,10 +9,10 @@ from ..book.sheets import Item, Sheet, Version
 from ..derive.route import Line
 from ..kernel import Checked
 from ..language import translator
-from ..notation.build import names
+from ..notation.build import as_inequality, intervals
 from ..notation.message import Translate, sentence
 from ..notation.question import Question as Asked
-from ..notation.tree import Inequality, Infinity, Interval, Name, Negative, Node, Region
+from ..notation.tree import Interval, Name, Region
 from .addresses import Addresses
 from .errata import edition
 from .markup import bare
@@ -112,12 +112,9 @@ def conditions(question: Asked, tell: Translate) -> Words:
     if question.domain is not None:
         made.append(filled(tell("for {region}"), region=_region(question.domain, question.variable, tell)))
     letters: list[Words] = [(Maths(condition),) for condition in question.given.conditions]
-    mentioned = frozenset(name for condition in question.given.conditions for name in names(condition))
-    for parameter in question.given.parameters:
-        if parameter.integer:
-            letters.append(filled(tell("{name} a whole number"), name=(Maths(Name(parameter.name)),)))
-        elif parameter.name not in mentioned:
-            letters.append(filled(tell("{name} a constant"), name=(Maths(Name(parameter.name)),)))
+    for parameter in question.given.in_words:
+        said = tell("{name} a whole number" if parameter.integer else "{name} a constant")
+        letters.append(filled(said, name=(Maths(Name(parameter.name)),)))
     if letters:
         made.append(filled(tell("where {letters}"), letters=_joined(letters, ", ")))
     return _joined(made, ", ")
@@ -128,20 +125,9 @@ def _joined(parts: Sequence[Words], between: str) -> Words:
 
 
 def _region(domain: Region, variable: str, tell: Translate) -> Words:
-    parts = (domain,) if isinstance(domain, Interval) else domain.parts
-    return _joined([_interval(part, variable, tell) for part in parts], f" {tell('or')} ")
+    return _joined([_interval(part, variable, tell) for part in intervals(domain)], f" {tell('or')} ")
 
 
 def _interval(part: Interval, variable: str, tell: Translate) -> Words:
-    name = Name(variable)
-    left, right = ("<=" if part.closed_lower else "<"), ("<=" if part.closed_upper else "<")
-    low, high = not _unbounded(part.lower), not _unbounded(part.upper)
-    if low and high:
-        return (Maths(Inequality(Inequality(part.lower, left, name), right, part.upper)),)
-    if low:
-        return (Maths(Inequality(name, ">=" if part.closed_lower else ">", part.lower)),)
-    return (Maths(Inequality(name, right, part.upper)),) if high else filled(tell("every real {name}"), name=(Maths(name),))
-
-
-def _unbounded(end: Node) -> bool:
-    return isinstance(end.argument if isinstance(end, Negative) else end, Infinity)
+    said = as_inequality(part, variable)
+    return filled(tell("every real {name}"), name=(Maths(Name(variable)),)) if said is None else (Maths(said),)

@@ -2,19 +2,14 @@
 
 from __future__ import annotations
 
-import functools
 import re
 from html import unescape
 from xml.etree import ElementTree
 from xml.etree.ElementTree import Element
 
-from math_core import LatexError, LatexToMathML
+from math_core import LatexError
 
-
-@functools.cache
-def _converter() -> LatexToMathML:
-    return LatexToMathML(fancy_error=False)
-
+from ..prose import teachers_mathml
 
 #: Signs that Typst would take for markup, by their names.
 _SIGNS = {
@@ -32,8 +27,7 @@ _ENTITY = re.compile(r"&(?!(?:amp|lt|gt|quot|apos|#\d+|#x[0-9a-fA-F]+);)\w+;")
 def teachers_tex(source: str) -> str | None:
     """Typst mathematics without dollars, or None where the TeX cannot be read or has something that paper is not ready for."""
     try:
-        made: str = _converter().convert_with_local_state(source, displaystyle=False)
-        return _inside(ElementTree.fromstring(_ENTITY.sub(lambda m: unescape(m[0]), made)))
+        return _inside(ElementTree.fromstring(_ENTITY.sub(lambda m: unescape(m[0]), teachers_mathml(source))))
     except (LatexError, ElementTree.ParseError, _Unknown):
         return None
 
