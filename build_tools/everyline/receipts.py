@@ -14,15 +14,13 @@ from .kernel.claims import Checked, Claim, Remark, stands
 
 def receipt(checked: Checked, key: bytes) -> str:
     """The receipt of a claim that stands. The key must be secret, and another one whenever the checker changes."""
-    said = (checked.claim, checked.grade, checked.digits, checked.points, checked.remarks, checked.pieces)
+    said = (checked.claim, checked.grade, checked.digits, checked.points, checked.remarks)
     return _digest(said, key)
 
 
-def recall(
-    claim: Claim, grade: str, digits: int, points: int, remarks: tuple[Remark, ...], pieces: int, written: str, *, key: bytes
-) -> Checked | None:
+def recall(claim: Claim, grade: str, digits: int, points: int, remarks: tuple[Remark, ...], written: str, *, key: bytes) -> Checked | None:
     """The `Checked` that a receipt was `written` for; None where it was written for something else, or with another key."""
-    said = (claim, grade, digits, points, remarks, pieces)
+    said = (claim, grade, digits, points, remarks)
     return stands(*said) if hmac.compare_digest(_digest(said, key).encode(), written.encode()) else None
 
 

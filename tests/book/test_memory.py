@@ -186,7 +186,7 @@ def claim(function: str, answer: str) -> Equal:
 def test_a_verdict_comes_back_for_its_own_claim_only() -> None:
     right = check(claim("x^2", "2x"))
     assert isinstance(right, Checked)
-    said = (right.grade, right.digits, right.points, right.remarks, right.pieces)
+    said = (right.grade, right.digits, right.points, right.remarks)
     written = receipt(right, b"key")
     assert recall(right.claim, *said, written, key=b"key") == right
     assert recall(claim("x^2", "3x"), *said, written, key=b"key") is None

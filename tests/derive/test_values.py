@@ -48,6 +48,7 @@ MOVES = [
     (r"\int_0^{\pi/2} \frac{\sin x}{\sin x+\cos x} \, dx", "reflection"),
     (r"\int_1^\infty \frac{1}{x^3} \, dx", "improper"),
     (r"\int_{-2}^{2} (x^4+1) \, dx", "symmetry"),
+    (r"\int_0^\infty e^{-9x^2} \, dx", "gaussian"),
 ]  # fmt: skip
 
 
@@ -166,3 +167,25 @@ def test_the_terminal_shows_one_method_unless_all_are_asked_for() -> None:
     everything = worked(found, everything=True)
     assert everything.count("Method ") == len(found.routes)
     assert "What does not help here" in worked(solve(r"\int (2 - x^3)^2 \, dx"), everything=True)
+
+
+@pytest.mark.parametrize(
+    ("question", "given", "value"),
+    [
+        # NIST DLMF, Eq. 4.10.11; Abramowitz & Stegun 7.4.1 and (completing the square) 7.4.32
+        (r"\int_{-\infty}^{\infty} e^{-4x^2} \, dx", "", "sqrt(pi)/2"),
+        (r"\int_0^\infty e^{-x^2} \, dx", "", "sqrt(pi)/2"),
+        (r"\int_{-\infty}^{\infty} e^{6x - x^2} \, dx", "", "e^9*sqrt(pi)"),
+        (r"\int_{-\infty}^{\infty} e^{-a x^2} \, dx", "a > 0", "sqrt(pi)/sqrt(a)"),
+        # the normal density has the whole area 1 (Abramowitz & Stegun 26.2.1)
+        (r"\int_{-\infty}^{\infty} \frac{1}{3\sqrt{2\pi}} e^{-(x-5)^2/18} \, dx", "", "1"),
+    ],
+)
+def test_the_gaussian_integral_is_quoted_and_enclosed_and_all_before_it_proved(question: str, given: str, value: str) -> None:
+    (route,) = solve(question, given=given).routes
+    assert plain(route.answer) == value
+    *before, last = [line.checked for line in route.lines if line.kind != "let"]
+    assert last is not None
+    assert last.grade == "enclosed"
+    assert last.digits >= 20
+    assert all(checked is not None and checked.grade == "proved" for checked in before)

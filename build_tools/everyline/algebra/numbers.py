@@ -5,20 +5,17 @@ from __future__ import annotations
 from flint import arb, ctx
 
 from ..notation.build import ZERO, names, rational
+from ..notation.build import infinite as infinite  # noqa: PLC0414 - TEMPORARY
 from ..notation.tree import Absolute, Call, Constant, Infinity, Negative, Node, Number, Power, Product, Quotient, Root, Sum
 
 INFINITY = Infinity()
 MINUS = Negative(INFINITY)
 
 
-def infinite(node: Node | None) -> bool:
-    return node in (INFINITY, MINUS)
-
-
 def sign(node: Node) -> int:
     """The sign of a constant, by balls; 0 where it is zero or cannot be told."""
     if infinite(node):
-        return 1 if node == INFINITY else -1
+        return infinite(node)
     value = rational(node)
     if value is not None:
         return (value > 0) - (value < 0)

@@ -23,7 +23,7 @@ def run(program: Program, order: list[int], point: Point, strict: bool = True) -
     """The balls of the entries in `order` where each variable is a ball.
 
     `strict`: every entry is analytic on the whole box. Else it is only continuous where it is defined: a radicand may
-    touch zero. Raises `Undefined` or `Unsure`, their first argument the entry that failed, the second its guard.
+    touch zero. Raises `Undefined`, its argument the entry that failed, or `Unsure`.
     """
     ops = program.ops
     values: Values = [None] * len(ops)
@@ -37,9 +37,9 @@ def run(program: Program, order: list[int], point: Point, strict: bool = True) -
         else:
             if kind in GUARDS and not (u := values[op[GUARDS[kind]]]) > 0:
                 if (u < 0 and (kind == "ln" or (kind == "root" and op[3] % 2 == 0))) or (u == 0 and kind in ("ln", "div")):
-                    raise Undefined(entry, op[GUARDS[kind]])
+                    raise Undefined(entry)
                 if not u < 0 and ((strict and not program.still[entry]) or kind in ("ln", "div") or u.is_nan()):
-                    raise Unsure(entry, op[GUARDS[kind]])
+                    raise Unsure
             values[entry] = RULES[kind](values, op, point)
     return values
 
@@ -47,6 +47,14 @@ def run(program: Program, order: list[int], point: Point, strict: bool = True) -
 def value(program: Program, entry: int, point: Point) -> Any:
     """The ball of one entry, not strict."""
     return run(program, program.order(entry), point, strict=False)[entry]
+
+
+def known(program: Program, entry: int, point: Point) -> Any:
+    """The same, not a number where it has no value or none is known: that compares as false with everything."""
+    try:
+        return value(program, entry, point)
+    except (Undefined, Unsure):
+        return arb("nan")
 
 
 def ball(value: Fraction | int) -> Any:
@@ -108,7 +116,7 @@ def _integral(v: Values, op: Op, point: Point) -> Any:
     return acb.integral(integrand, acb(v[op[1]]), acb(v[op[2]]), rel_tol=CLOSE, abs_tol=CLOSE, eval_limit=4000).real
 
 
-#: The value of each operation on real balls, from the values so far. A primitive has no value of its own; see `check.py`.
+#: The value of each operation on real balls, from the values so far. A primitive has no value of its own: only its slope counts.
 RULES: dict[str, Callable[[Values, Op, Point], Any]] = {
     "num": lambda v, op, p: arb(op[1]),
     "pi": lambda v, op, p: arb.pi(),

@@ -78,7 +78,7 @@ class Elements:
                 return index, needed / unit
         here = MEASURES[kind](self.measure(poly) / self.measure(bottom), unit) if kind in MEASURES else self.point.get(kind)
         if here is None or not here.is_finite():
-            raise Unsure(-1)
+            raise Unsure
         if len(self.generators) == len(self.symbols):
             self.hints["size"] *= 2
             if self.hints["size"] > MAX_GENERATORS:
@@ -125,7 +125,7 @@ class Elements:
 
     def div(self, a: Element, b: Element) -> Element:
         if b[0].is_zero():
-            raise Unsure(-1)
+            raise Unsure
         return self.make(a[0] * b[1], a[1] * b[0])
 
     def power(self, a: Element, n: int) -> Element:
@@ -161,7 +161,7 @@ class Elements:
         """The sign of a polynomial or an element that is not zero."""
         here = self.value(a) if isinstance(a, tuple) else self.measure(a)
         if not here != 0:
-            raise Unsure(-1)
+            raise Unsure
         return 1 if here > 0 else -1
 
     def value(self, a: Element) -> Any:

@@ -76,7 +76,7 @@ class Expander:
     def lead(self, a: Expansion) -> tuple[Fraction, Element, int, int]:
         """The leading exponent and coefficient, its power of L and its sign."""
         if not a.terms:
-            raise Unsure(-1)
+            raise Unsure
         return (k := min(a.terms)), a.terms[k], *self.degree(a.terms[k])
 
     def grows(self, p: Terms | None) -> int:
@@ -111,11 +111,11 @@ class Expander:
                     limit = min(limit, a.start + b.start + self.reach)
         return self.trim(terms, limit, self.combined(a.growth, b.growth))
 
-    def compose(self, coefficients: Any, small: Expansion) -> Expansion:
+    def compose(self, coefficients: Callable[[int], Element], small: Expansion) -> Expansion:
         """Σ coefficients(k)·smallᵏ for a small expansion that tends to zero."""
         total, power, k = self.plain(coefficients(0)), self.plain(self.field.unity), 0
         if small.start <= 0:
-            raise Unsure(-1)
+            raise Unsure
         while small.terms or small.limit < NEVER:
             k, power = k + 1, self.mul(power, small)
             if power.start >= self.reach:
@@ -130,19 +130,19 @@ class Expander:
         return k, c, Expansion(rest, min(a.limit - k, NEVER) if a.limit < NEVER else NEVER)
 
     def power(self, a: Expansion, n: Fraction) -> Expansion:
+        growth = self.combined(None, a.growth, n)
         if not a.terms and n > 0:
-            return a if a.limit == NEVER else Expansion({}, a.limit * n, {k: self.field.scale(c, n) for k, c in (a.growth or {}).items()})
+            return a if a.limit == NEVER else Expansion({}, a.limit * n, growth)
         if not a.terms and a.limit == NEVER:
-            raise Undefined(-1)
+            raise Undefined
         k, c, small = self.relative(a)
         if n.denominator == 1:
             c = self.field.power(c, int(n))
         else:
             positive = self.degree(c)[1] > 0
             if not positive and n.denominator % 2 == 0:
-                raise Undefined(-1)
+                raise Undefined
             c = self.field.root(self.pure(c), n, positive)
-        growth = {j: self.field.scale(d, n) for j, d in (a.growth or {}).items()}
         return self.mul(
             Expansion({k * n: c}, NEVER, growth),
             self.compose(lambda j: self.field.number(prod((n - i) / (i + 1) for i in range(j))), small),
@@ -156,7 +156,7 @@ class Expander:
         if sense > 0 or a.start < 0 or (a.start == 0 and a.terms and self.degree(a.terms[a.start])[0] > 0):
             return None, a
         if a.limit <= 0:
-            raise Unsure(-1)
+            raise Unsure
         return self.pure(a.terms.get(Fraction(0), self.field.nought)), Expansion({k: c for k, c in a.terms.items() if k > 0}, a.limit)
 
     def exp(self, a: Expansion) -> Expansion:
@@ -165,7 +165,7 @@ class Expander:
         if a.growth:
             a = Expansion({}, self.reach)
         if a.limit <= 0:
-            raise Unsure(-1)
+            raise Unsure
         growth = {k: c for k, c in a.terms.items() if k < 0}
         constant, shift = a.terms.get(Fraction(0), self.field.nought), Fraction(0)
         slope = constant[0].derivative(self.place)
@@ -182,8 +182,8 @@ class Expander:
     def ln(self, a: Expansion) -> Expansion:
         k, c, small = self.relative(a)
         if self.degree(c)[1] < 0:
-            raise Undefined(-1)
-        start = self.field.add(self.field.log(self.pure(c)), self.field.scale(self.log, -k))
+            raise Undefined
+        start = self.field.add(self.field.ln(self.pure(c)), self.field.scale(self.log, -k))
         tail = self.compose(lambda j: self.field.number(Fraction((-1) ** (j + 1), j) if j else 0), small)
         return self.add(Expansion(self.combined(a.growth, {Fraction(0): start})), tail)
 
@@ -208,11 +208,7 @@ class Expander:
 
     def expansion(self, program: Program, goal: int) -> Expansion:
         """The expansion of an entry. Raises `Undefined` where it has no real values near 0+, else `Unsure` or `NotSupported`."""
-        known: dict[int, Expansion] = {}
-        for entry in program.order(goal):
-            op = program.ops[entry]
-            known[entry] = self.apply(op, *(known[part] for part in program.parts(entry)))
-        return known[goal]
+        return program.fold(program.order(goal), self.apply)[goal]
 
     def apply(self, op: tuple[Any, ...], *parts: Expansion) -> Expansion:
         kind = op[0]
@@ -220,10 +216,8 @@ class Expander:
             return Expansion({Fraction(1): self.field.unity}) if op == ("var", H) else self.plain(self.field.apply(op))
         a = parts[0]
         match kind:
-            case "add":
-                return self.add(a, parts[1])
-            case "mul":
-                return self.mul(a, parts[1])
+            case "add" | "mul" | "exp" | "ln" | "arctan":
+                return getattr(self, kind)(*parts)  # type: ignore[no-any-return]
             case "div":
                 return self.mul(a, self.power(parts[1], Fraction(-1)))
             case "pow" | "root":
@@ -233,8 +227,6 @@ class Expander:
                 return sign if kind == "sgn" else self.mul(sign, a)
             case "sin" | "cos":
                 return self.wave(a, kind == "cos")
-            case "exp" | "ln" | "arctan":
-                return getattr(self, kind)(a)  # type: ignore[no-any-return]
         raise NotSupported(kind)
 
     def tends(self, a: Expansion) -> Element | int:
@@ -246,8 +238,8 @@ class Expander:
         if sense > 0 or k < 0 or degree > 0:
             return sign
         if a.limit <= 0:
-            raise Unsure(-1)
-        return self.field.div((self.top(c[0]), self.field.one), (self.top(c[1]), self.field.one)) if degree == 0 else self.field.nought
+            raise Unsure
+        return self.field.make(self.top(c[0]), self.top(c[1])) if degree == 0 else self.field.nought
 
 
 def with_field(deadline: float, ask: Callable[[Expander], Found], point: Point) -> Found:

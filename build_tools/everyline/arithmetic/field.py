@@ -11,7 +11,6 @@ from .balls import Point
 from .elements import MAX_TERMS, Element, Elements, Restart
 from .program import Program
 from .stops import Budget, NotSupported, Unsure
-from .tape import PARTS
 
 MAX_TURNS = 64
 HALF = Fraction(1, 2)
@@ -20,7 +19,7 @@ HALF = Fraction(1, 2)
 class Field(Elements):
     """Logarithms, exponentials, roots, circular functions and entries of a program as elements."""
 
-    def log(self, a: Element) -> Element:
+    def ln(self, a: Element) -> Element:
         """ln|a|, through the primes of a."""
         total = self.nought
         for p, e in self.primes(a):
@@ -38,11 +37,10 @@ class Field(Elements):
             if order == 2 and p.degrees()[place] == 1:
                 # a + br and a - br have a norm without r: the logarithm of the later one is written with the earlier one's.
                 r = self.ctx.gens()[place]
-                conjugate, norm = p.compose(*(-s if s == r else s for s in self.ctx.gens())), None
-                conjugate = conjugate / conjugate.leading_coefficient()
+                conjugate = p.compose(*(-s if s == r else s for s in self.ctx.gens()))
+                conjugate /= conjugate.leading_coefficient()
                 if any(g.kind == "ln" and g.poly == conjugate for g in self.generators):
-                    norm = self.make(p * conjugate, self.one)
-                    return self.add(self.log(norm), self.log_prime(conjugate), -1)
+                    return self.add(self.ln(self.make(p * conjugate, self.one)), self.log_prime(conjugate), -1)
         return self.symbol(self.generator("ln", p, self.one)[0])
 
     def exp(self, a: Element) -> Element:
@@ -180,21 +178,16 @@ class Field(Elements):
 
     def element(self, program: Program, goal: int) -> Element:
         """The normal form of an entry. Raises `Restart`, `Unsure`, `Budget` or `NotSupported`."""
-        known: dict[int, Element] = {}
-        for entry in program.order(goal):
-            op = program.ops[entry]
-            known[entry] = self.apply(op, *[known[part] for part in op[1 : 1 + PARTS[op[0]]]])
-        return known[goal]
+        return program.fold(program.order(goal), self.apply)[goal]
 
-    def apply(self, op: tuple[Any, ...], a: Element = (0, 1), b: Element = (0, 1)) -> Element:
+    def apply(self, op: tuple[Any, ...], *parts: Element) -> Element:
         """An operation on elements."""
+        a = parts[0] if parts else self.nought
         match op[0]:
             case "num":
                 return self.ctx.constant(op[1]), self.one
             case "pi" | "var":
                 return self.constant(op[0] if op[0] == "pi" else op[1])
-            case "add" | "mul" | "div":
-                return getattr(self, op[0])(a, b)  # type: ignore[no-any-return]
             case "pow":
                 return self.power(a, op[2])
             case "root" | "abs" | "sgn" if a[0]:
@@ -207,11 +200,11 @@ class Field(Elements):
             case "sin" | "cos":
                 return self.cos_sin(a)[op[0] == "sin"]
             case "ln" if not a[0]:
-                raise Unsure(-1)
-            case "exp" | "ln" | "arctan":
-                return {"exp": self.exp, "ln": self.log, "arctan": self.arctan}[op[0]](a)
+                raise Unsure
+            case "add" | "mul" | "div" | "exp" | "ln" | "arctan":
+                return getattr(self, op[0])(*parts)  # type: ignore[no-any-return]
             case "limit" if self.limits:
-                return self.limits(self, *op[1:])
+                return self.limits(*op[1:])
         raise NotSupported(op[0])
 
 

@@ -12,8 +12,8 @@ class Budget(Exception):
 
 
 class Undefined(Exception):
-    """The expression surely has no real value: everywhere in the box, at entry `args[0]`."""
+    """The expression surely has no real value: everywhere in the box, at entry `args[0]` if it is a program that is run."""
 
 
 class Unsure(Exception):
-    """The guard `args[1]` of entry `args[0]` may be zero somewhere in the box; nothing can be said yet."""
+    """A guard may be zero somewhere in the box, or a sign is not known; nothing can be said yet."""

@@ -6,14 +6,16 @@ absolute value.
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
 from fractions import Fraction
-from typing import Any
+from typing import Any, TypeVar
 
 from flint import fmpq
 
 from .stops import Budget, NotSupported
 
 Op = tuple[Any, ...]
+Found = TypeVar("Found")
 MAX_OPS, FOLD_BITS, MAX_EXPONENT_BITS = 4000, 4096, 64
 
 #: How many parts each operation has.
@@ -56,7 +58,7 @@ class Tape:
 
     def number(self, value: Any) -> int:
         """The entry of a whole number, a fraction, or a rational number of FLINT's (whose hashes are slow)."""
-        key = (int(value.p), int(value.q)) if isinstance(value, fmpq) else (value.numerator, value.denominator)
+        key = int(value.numerator), int(value.denominator)
         found = self._entry.get(key)
         if found is None:
             found = self._entry[key] = self._append(("num", fmpq(*key)))
@@ -64,10 +66,10 @@ class Tape:
 
     def _fold(self, op: Op) -> Any:
         a, b = self.exact(op[1]), fmpq(op[2]) if op[0] == "pow" else self.exact(op[2])
-        if a is None or b is None or max(bits(a), bits(b)) > FOLD_BITS:
+        if a is None or b is None or max(a.height_bits(), b.height_bits()) > FOLD_BITS:
             return None
         if op[0] == "pow":
-            return a ** op[2] if bits(a) * op[2] <= FOLD_BITS else None
+            return a ** op[2] if a.height_bits() * op[2] <= FOLD_BITS else None
         return a + b if op[0] == "add" else a * b if op[0] == "mul" else a / b if b else None
 
     def exact(self, entry: int) -> Any:
@@ -90,7 +92,7 @@ class Tape:
         return a if self.exact(a) == 0 else self.put("div", a, b)
 
     def _rational_power(self, base: int, exponent: Fraction) -> int:
-        if bits(exponent) > MAX_EXPONENT_BITS:
+        if max(abs(exponent.numerator), exponent.denominator).bit_length() > MAX_EXPONENT_BITS:
             raise Budget("an exponent is too large")
         if exponent < 0:
             return self.put("div", self.number(1), self._rational_power(base, -exponent))
@@ -149,11 +151,18 @@ class Tape:
         op = self.ops[entry]
         return op[1 : 1 + PARTS[op[0]]]
 
+    def fold(self, order: Iterable[int], rule: Callable[..., Found]) -> dict[int, Found]:
+        """What a rule makes of each entry, from its operation and from what it makes of the parts."""
+        known: dict[int, Found] = {}
+        for entry in order:
+            known[entry] = rule(self.ops[entry], *(known[part] for part in self.parts(entry)))
+        return known
+
     def order(self, *wanted: int) -> list[int]:
         """The entries that the wanted ones need, each after its parts; those of an earlier one before those of a later."""
         found = self._orders.get(wanted)
         if found is None:
-            found, done, ops = [], set(), self.ops
+            found, done = [], set()
             for goal in wanted:
                 start, stack = len(found), [goal]
                 while stack:
@@ -161,13 +170,7 @@ class Tape:
                     if entry not in done:
                         done.add(entry)
                         found.append(entry)
-                        op = ops[entry]
-                        stack += op[1 : 1 + PARTS[op[0]]]
+                        stack += self.parts(entry)
                 found[start:] = sorted(found[start:])
             self._orders[wanted] = found
         return found
-
-
-def bits(value: Any) -> int:
-    top, bottom = (value.numerator, value.denominator) if isinstance(value, Fraction) else (int(value.p), int(value.q))
-    return max(abs(top).bit_length(), bottom.bit_length())

@@ -39,10 +39,10 @@ def judge_tree(question: Question, tree: Node, *, seconds: float = 10.0) -> Verd
     outcome = _in_bars(check(claim, seconds=seconds), seconds)
     if not isinstance(claim, IntegralValue) or isinstance(outcome, Refuted) or (isinstance(outcome, Checked) and outcome.grade == "proved"):
         return outcome
-    from ..derive import Budget, certify
+    from ..derive import Budget, certificate
 
-    certificate = certify(claim, budget=Budget(seconds=min(seconds / 4, 2.0)))
-    return outcome if certificate is None else check(replace(claim, certificate=certificate), seconds=seconds)
+    found = certificate(claim, budget=Budget(seconds=min(seconds / 4, 2.0)))
+    return check(replace(claim, certificate=found), seconds=seconds) if found else outcome
 
 
 def _in_bars(outcome: Verdict, seconds: float) -> Verdict:

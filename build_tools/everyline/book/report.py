@@ -138,8 +138,8 @@ def _unproved(examined: Examined) -> Message | None:
         return None
     weakest = next((v.outcome for v in examined.keys if _outcome(v.outcome) == found), None)
     match weakest:
-        case Checked(digits=shown, points=points):
-            return agreeing(shown, points)
+        case Checked():
+            return agreeing(weakest)
         case Vouched(name=name, outcome=outcome):
             return say("{what}; {name} answers for it", what=undecided(outcome), name=name)
         case Undecided():

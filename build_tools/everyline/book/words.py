@@ -52,13 +52,13 @@ def undecided(outcome: Undecided) -> Message:
     return say("{what} ({detail})", what=what, detail=detail) if detail else what
 
 
-def agreeing(count: int, points: int) -> Message:
-    """What was found of something that agrees everywhere it was tried but is not proved."""
-    return say(
-        "agrees to {digits} digits at {points} point" if points == 1 else "agrees to {digits} digits at {points} points",
-        digits=count,
-        points=points,
-    )
+def agreeing(found: Checked) -> Message:
+    """What was found of something that agrees everywhere it was tried but is not proved: a function at points, or one value."""
+    if found.digits == 0:  # proved for each choice of the letters alone
+        return say("right for all the values of its letters that were tried")
+    if found.points == 1:
+        return say("agrees to {digits} digits", digits=found.digits)
+    return say("agrees to {digits} digits at {points} points", digits=found.digits, points=found.points)
 
 
 def outcome_said(
@@ -70,7 +70,7 @@ def outcome_said(
         case Checked(grade="proved"):
             return say("proved")
         case Checked():
-            return agreeing(outcome.digits, outcome.points)
+            return agreeing(outcome)
         case Undecided():
             return undecided(outcome)
     where, what = differing(outcome, sides)

@@ -1,8 +1,8 @@
-"""What makes a claim about a value provable: an antiderivative for an integral between limits."""
+"""What makes a claim about a value provable: an antiderivative for an integral between limits; else what lets it be enclosed."""
 
 from __future__ import annotations
 
-from ..kernel import Claim, IntegralValue
+from ..kernel import Certificate, Claim, IntegralValue
 from ..notation.build import contains, without_constant
 from ..notation.question import Question
 from ..notation.tree import (
@@ -21,6 +21,7 @@ from ..notation.tree import (
 from .budget import Budget
 from .definite import inner
 from .derive import derive
+from .tails import tails
 
 #: What no technique works on when it stands inside an integrand or a limit of integration.
 _NO_FUNCTION = (ArbitraryConstant, Derivative, Equation, Evaluation, Inequality, Integral, Interval, Limit, Union)
@@ -36,3 +37,9 @@ def certify(claim: Claim, *, budget: Budget | None = None) -> Node | None:
     asked = inner(Question(node, claim.setting.given))
     found = derive(asked, budget=budget or Budget(seconds=5.0), most=1)
     return without_constant(found.routes[0].answer) if found.routes else None
+
+
+def certificate(claim: IntegralValue, *, budget: Budget | None = None) -> Certificate:
+    """The antiderivative, or bounds for what lies far out; empty where neither is found."""
+    found = certify(claim, budget=budget)
+    return tails(Integral(claim.integrand, claim.setting.variable, claim.lower, claim.upper)) if found is None else found

@@ -12,7 +12,7 @@ from ..notation.build import without_constant
 from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import Integral, Interval, Name, Node
-from ..techniques import Step, Technique, catalogue, changed_limits, comparison, reflection, split_interval, symmetry
+from ..techniques import Step, Technique, catalogue, changed_limits, comparison, gaussian, reflection, split_interval, symmetry
 from ..techniques.brackets import turned
 from .putting import closed
 from .route import Derivation, Line, Route
@@ -26,7 +26,7 @@ Finder = Callable[[Question], Derivation]
 #: What a teacher sees before reaching for an antiderivative.
 AT_SIGHT = ("symmetry", "split-interval")
 #: Moves of their own, in the order in which they are tried.
-MOVES = (symmetry.TECHNIQUE, split_interval.TECHNIQUE, comparison.TECHNIQUE, reflection.TECHNIQUE)
+MOVES = (symmetry.TECHNIQUE, split_interval.TECHNIQUE, comparison.TECHNIQUE, gaussian.TECHNIQUE, reflection.TECHNIQUE)
 
 
 def definite(

@@ -8,6 +8,7 @@ from ..notation.question import Question
 from ..notation.tree import Diverges, DoesNotExist, Evaluation, Integral, Limit, Node
 from ..techniques import Step
 from ..techniques.limiting import settled
+from .tails import tails
 
 
 def step_claim(question: Question, step: Step) -> SameDerivative | Equal | IntegralValue | None:
@@ -25,13 +26,13 @@ def step_claim(question: Question, step: Step) -> SameDerivative | Equal | Integ
 
 
 def value_claim(node: Integral, result: Node, setting: Setting, certificate: Node | None = None) -> Equal | IntegralValue:
-    """∫ₐᵇ f = result: another integral, or a value with the antiderivative that a bracket in it shows."""
+    """∫ₐᵇ f = result: another integral, or a value with the antiderivative that a bracket in it shows, or with bounds far out."""
     assert node.lower is not None
     assert node.upper is not None
     if contains(result, Integral):
         return Equal(node, result, setting)
     found = certificate or next((p.body for p in walk(result) if isinstance(p, Evaluation)), None)
-    return IntegralValue(node.integrand, node.lower, node.upper, result, setting, found)
+    return IntegralValue(node.integrand, node.lower, node.upper, result, setting, found or tails(node))
 
 
 def line_claim(left: Node, right: Node, setting: Setting) -> Equal | IntegralValue:

@@ -1,8 +1,9 @@
 """The trusted checker: see `check`."""
 
 from .check import check
-from .claims import Checked, Claim, Equal, IntegralValue, Refuted, Remark, SameDerivative, Setting, Undecided, question_claim
+from .claims import Certificate, Checked, Claim, Equal, IntegralValue, Refuted, SameDerivative, Setting, Tail, Undecided, question_claim
 
 __all__ = [
-    "Checked", "Claim", "Equal", "IntegralValue", "Refuted", "Remark", "SameDerivative", "Setting", "Undecided", "check", "question_claim",
+    "Certificate", "Checked", "Claim", "Equal", "IntegralValue", "Refuted", "SameDerivative", "Setting", "Tail", "Undecided", "check",
+    "question_claim",
 ]  # fmt: skip

@@ -52,8 +52,8 @@ def _decide(claim: Claim, deadline: float) -> Verdict:
     if not outcomes:
         return Undecided(claim, "nowhere-defined", "no admissible parameters were found")
     proved = all(o.grade == "proved" for o in outcomes) and all(judge(claim, v, deadline).holds_for_symbols() for v in tried)
-    last = outcomes[-1]
-    return stands(claim, "proved" if proved else "enclosed", last.digits, last.points, last.remarks, last.pieces)
+    weakest = min(outcomes, key=lambda outcome: (outcome.grade == "proved", outcome.digits))
+    return stands(claim, "proved" if proved else "enclosed", weakest.digits, weakest.points, weakest.remarks)
 
 
 def judge(claim: Claim, values: dict[str, Fraction], deadline: float) -> Ladder | Values:
@@ -64,9 +64,8 @@ def judge(claim: Claim, values: dict[str, Fraction], deadline: float) -> Ladder 
 
 
 def samples(given: Given) -> list[dict[str, Fraction]]:
-    """Up to five admissible choices of the parameters."""
+    """Up to five admissible choices of the parameters, spread over all, so that signs and orders of size are met in many ways."""
     found = [values for values in given.choices() if _admissible(given, values)]
-    # Spread over all of them, so that signs and orders of size are met in many ways.
     return [found[k * len(found) * 618 // 1000 % len(found)] for k in range(min(5, len(found)))]
 
 

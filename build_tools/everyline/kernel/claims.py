@@ -57,10 +57,20 @@ class SameDerivative:
 
 
 @dataclass(frozen=True, slots=True)
+class Tail:
+    """Between two points, one a limit of an integral, the integrand is `primitive`′ · `factor`, the first of one sign, |`factor`| < 1."""
+
+    low: Node
+    high: Node
+    primitive: Node
+    factor: Node
+
+
+@dataclass(frozen=True, slots=True)
 class IntegralValue:
     """∫ from `lower` to `upper` of `integrand` is `value` (a number, ±infinity, or `Diverges`).
 
-    `certificate` is what makes a proof possible; without one the value is at best enclosed.
+    `certificate` is what makes a proof possible: an antiderivative. Tails make it possible to enclose a value between improper limits.
     """
 
     integrand: Node
@@ -68,9 +78,10 @@ class IntegralValue:
     upper: Node
     value: Node
     setting: Setting
-    certificate: object | None = None
+    certificate: Certificate | None = None
 
 
+Certificate = Node | tuple[Tail, ...]
 Claim = Equal | SameDerivative | IntegralValue
 
 
@@ -89,8 +100,7 @@ class Remark:
 class Checked:
     """A claim that stands. Only this room can make one: it needs the seal.
 
-    `grade` is `proved` or `enclosed`: both sides agree to `digits` digits at `points` points and no proof was found.
-    `pieces` is the number of intervals on which the claim was looked at.
+    `grade` is `proved` or `enclosed`: both sides agree to `digits` digits at `points` points (a value: at one) and no proof was found.
     """
 
     claim: Claim
@@ -98,7 +108,6 @@ class Checked:
     digits: int
     points: int
     remarks: tuple[Remark, ...]
-    pieces: int
     seal: InitVar[object] = None
 
     def __post_init__(self, seal: object) -> None:
@@ -106,8 +115,8 @@ class Checked:
             raise TypeError("only the checker can say that a claim stands")
 
 
-def stands(claim: Claim, grade: str, digits: int = 0, points: int = 1, remarks: tuple[Remark, ...] = (), pieces: int = 1) -> Checked:
-    return Checked(claim, grade, digits, points, remarks, pieces, _SEAL)
+def stands(claim: Claim, grade: str, digits: int = 0, points: int = 1, remarks: tuple[Remark, ...] = ()) -> Checked:
+    return Checked(claim, grade, digits, points, remarks, _SEAL)
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,8 +14,8 @@ from flint import Ordering, arb, fmpq_mpoly_ctx, fmpq_poly
 from ..arithmetic.balls import ball, run, value
 from ..arithmetic.program import Program
 from ..arithmetic.stops import Undefined, Unsure
-from ..notation.build import number
-from ..notation.tree import Infinity, Negative, Node, Region, Union
+from ..notation.build import infinite, number
+from ..notation.tree import Node, Region, Union
 from .guards import atoms, guarded, one_sided
 from .zeros import Mark, Search
 
@@ -39,11 +39,6 @@ class Cover:
     window: str = ""
     unresolved: bool = False
     kinked: bool = False
-
-
-def infinite(node: Node) -> int:
-    """1 for infinity, -1 for minus infinity, 0 for a number."""
-    return 1 if isinstance(node, Infinity) else -1 if node == Negative(Infinity()) else 0
 
 
 def ends(domain: Region | None, bound: Mapping[str, Node]) -> list[tuple[Mark, Mark]]:
@@ -140,7 +135,7 @@ def inside(lower: Any, upper: Any) -> Fraction:
     exact = Fraction(int(mantissa)) * Fraction(2) ** int(exponent)
     if lower < ball(exact) < upper:
         return exact
-    raise Unsure(-1)
+    raise Unsure
 
 
 def polynomial(program: Program, goal: int) -> Any | None:

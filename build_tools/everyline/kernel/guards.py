@@ -70,10 +70,7 @@ def one_sided(program: Program, op: Op) -> bool:
 
 def signs(program: Program, order: list[int]) -> dict[int, frozenset[int]]:
     """The signs that some entries may have where they have a value, as far as it is seen of their shape."""
-    known: dict[int, frozenset[int]] = {}
-    for entry in order:
-        known[entry] = frozenset(_signs(program.ops[entry], *(known[part] for part in program.parts(entry))))
-    return known
+    return program.fold(order, lambda op, *parts: frozenset(_signs(op, *parts)))
 
 
 def _signs(op: Op, a: frozenset[int] = ANY, b: frozenset[int] = ANY) -> Iterable[int]:

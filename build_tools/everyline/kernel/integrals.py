@@ -4,17 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import suppress
+from dataclasses import replace
 from itertools import pairwise
 from typing import Any
+
+from flint import arb
 
 from ..arithmetic.balls import value
 from ..arithmetic.program import Program
 from ..arithmetic.stops import Budget, NotSupported, Undefined, Unsure
 from ..notation import tree
-from ..notation.build import ONE, ZERO, add, children, divide, multiply, negate
-from ..notation.tree import Diverges, DoesNotExist, Evaluation, Integral, Interval, Limit, Name, Negative, Node
-from .claims import Equal, IntegralValue, Refuted, SameDerivative, Setting
-from .cover import cover, ends, infinite
+from ..notation.build import ONE, ZERO, add, call, children, divide, infinite, multiply, negate, subtract
+from ..notation.tree import Absolute, Derivative, Diverges, DoesNotExist, Evaluation, Integral, Interval, Limit, Name, Negative, Node
+from .claims import Equal, IntegralValue, Refuted, SameDerivative, Setting, Tail
+from .cover import cover, ends
 from .guards import signs
 from .values import Infinite, NoLimit, Values, unbroken
 
@@ -48,8 +51,7 @@ class IntegralCheck(Values):
             word = self.by_antiderivative(claim.certificate)
         if word is not None:
             return word
-        proper = low.is_finite() and high.is_finite() and not endless(self.target)
-        return self.numerically(add(Integral(self.f, self.x, self.lower, self.upper), negate(self.target))) if proper else None
+        return None if endless(self.target) else self.between(claim.certificate if isinstance(claim.certificate, tuple) else ())
 
     def marks(self, program: Program, entry: int) -> Any:
         """The limits and the exact places between them where an entry is not continuous; None if one of them is not found."""
@@ -58,11 +60,9 @@ class IntegralCheck(Values):
         if found.outside is not None:
             return self.refuted("undefined", found.outside)
         for mark in found.between:
-            try:
+            with suppress(Undefined, Unsure):
                 if unbroken(program, entry, {self.x: mark.ball}):
                     continue
-            except (Undefined, Unsure):
-                pass
             # One that may move with the parameters is not known exactly.
             if mark.exact is None or self.symbolic:
                 return None
@@ -96,17 +96,34 @@ class IntegralCheck(Values):
     def by_antiderivative(self, antiderivative: Node) -> Any:
         """The value from one-sided limits of an antiderivative at every place where it is not continuous; None if it does not serve."""
         setting = Setting(self.x, Interval(self.lower, self.upper), self.claim.setting.given)
-        try:
+        with suppress(Budget, NotSupported):
             ladder = self.proved(SameDerivative(Integral(self.f, self.x), antiderivative, setting))
             marks = self.marks(ladder.program, ladder.answer) if ladder else None
-            if marks is None or isinstance(marks, Refuted):
+            if isinstance(marks, list):
+                word = self.against([limit for a, b in pairwise(marks) for limit in self.rise(antiderivative, a, b)], self.target)
+                return None if isinstance(word, Refuted) and word.reason == "undefined" else word
+        return None
+
+    def rise(self, primitive: Node, a: Node, b: Node) -> list[tuple[Node, int]]:
+        return [(Limit(primitive, self.x, b, "-"), 1), (Limit(primitive, self.x, a, "+"), -1)]
+
+    def between(self, tails: tuple[Tail, ...]) -> Any:
+        """By quadrature between the cuts; beyond a cut the integral is at most what the tail's primitive rises or falls."""
+        lower, upper, beyond = self.lower, self.upper, arb(0)
+        for tail in tails:
+            slope = Derivative(tail.primitive, self.x)
+            # It has a value only where the factor is between -1 and 1 and the slope is not zero.
+            guard = add(*(call("ln", u) for u in (subtract(ONE, tail.factor), add(ONE, tail.factor), Absolute(slope))))
+            setting = replace(self.claim.setting, domain=Interval(tail.low, tail.high))
+            ladder = self.proved(Equal(add(multiply(slope, tail.factor), guard), add(self.f, guard), setting))
+            whole = ladder and [piece[:2] for piece in ladder.found.pieces] == [(low.ball, high.ball) for low, high in ladder.domain]
+            endless, _, _, change = self.sides(self.rise(tail.primitive, tail.low, tail.high), ZERO)
+            if not whole or endless or (tail.low != lower and tail.high != upper):
                 return None
-            rises = ((Limit(antiderivative, self.x, b, "-"), Limit(antiderivative, self.x, a, "+")) for a, b in pairwise(marks))
-            limits = [limit for top, bottom in rises for limit in ((top, 1), (bottom, -1))]
-            word = self.against(limits, self.target)
-        except (Budget, NotSupported):
-            return None
-        return None if isinstance(word, Refuted) and word.reason == "undefined" else word
+            lower, upper = (tail.high, upper) if tail.low == lower else (lower, tail.low)
+            beyond += change.union(-change)
+        inner = subtract(Integral(self.f, self.x, lower, upper), self.target)
+        return None if infinite(lower) or infinite(upper) else self.numerically(inner, beyond)
 
 
 class EqualCheck(Values):
@@ -115,14 +132,12 @@ class EqualCheck(Values):
     def outcome(self) -> Any:
         claim = self.claim
         assert isinstance(claim, Equal)
-        try:
+        with suppress(Budget, NotSupported, Undefined, Unsure, Infinite, NoLimit):
             parts = [*linear(claim.left, ONE), *linear(claim.right, Negative(ONE))]
             if not any(isinstance(part, Integral) for _, part in parts):
                 return self.against([(claim.left, 1)], claim.right)
             if self.cut(parts) or self.by_primitives(parts):
                 return True
-        except (Budget, NotSupported, Undefined, Unsure, Infinite, NoLimit):
-            pass
         return self.numerically(add(claim.left, negate(claim.right)))
 
     def cut(self, parts: list[tuple[Node, Node]]) -> bool:
@@ -133,9 +148,7 @@ class EqualCheck(Values):
             match part:
                 case Integral(f, x, Node() as lower, Node() as upper) if len(functions) == 1:
                     claim = IntegralValue(f, lower, upper, Diverges(), Setting(x, None, self.claim.setting.given))
-                    check = IntegralCheck(claim, self.values, self.deadline)
-                    check.exact, check.symbolic, check.near = self.exact, self.symbolic, self.near
-                    outcome = check.outcome()
+                    outcome = IntegralCheck(claim, self.values, self.deadline, self.symbolic).outcome()
                     if not isinstance(outcome, Refuted) or outcome.reason != "differs":  # it may diverge
                         return False
                     for end, weight in ((upper, c), (lower, negate(c))):
@@ -181,7 +194,7 @@ class EqualCheck(Values):
 def has_values(node: Node) -> bool:
     """Whether a tree holds limits or integrals with limits (that are not differentiated away)."""
     here = isinstance(node, Limit) or (isinstance(node, Integral) and node.lower is not None)
-    return here or (not isinstance(node, tree.Derivative) and any(map(has_values, children(node))))
+    return here or (not isinstance(node, Derivative) and any(map(has_values, children(node))))
 
 
 def moves(node: Node) -> bool:

@@ -70,9 +70,7 @@ class Ladder:
             # Nothing but poles between two components: the functions are the same on both, and one proof is enough.
             proved = proved and (outcome is not None and self.exact(sample) if found.kinked or index == 0 else True)
         remarks = tuple(self.remarks(found))
-        if proved:
-            return stands(self.claim, "proved", 0, len(found.pieces), remarks, len(found.pieces))
-        return self.insist(found, remarks)
+        return stands(self.claim, "proved", 0, len(found.pieces), remarks) if proved else self.insist(found, remarks)
 
     def quick(self) -> Refuted | None:
         """Rung 1 at the first two simple points where both sides are defined."""
@@ -125,7 +123,7 @@ class Ladder:
                             digits, points = min(digits, agreement(balls[self.difference])), points + 1
         if digits < LEAST_DIGITS or not points:
             return Undecided(self.claim, "budget", "too few digits can be compared")
-        return stands(self.claim, "enclosed", digits, points, remarks, len(found.pieces))
+        return stands(self.claim, "enclosed", digits, points, remarks)
 
     def remarks(self, found: Cover) -> Iterator[Remark]:
         """What a derivative cannot see: jumps and removable points of the answer where the reference is continuous."""

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
+from functools import partial
 from typing import Any
 
-from ..arithmetic.balls import ball, run, value
+from ..arithmetic.balls import ball, known, run
 from ..arithmetic.elements import Element
 from ..arithmetic.expansion import Expander, H, with_field
 from ..arithmetic.program import Program
 from ..arithmetic.stops import Undefined, Unsure
-from ..notation.build import ZERO, add, divide, negate, number
+from ..notation.build import ZERO, add, divide, infinite, negate, number
 from ..notation.tree import Diverges, DoesNotExist, Name, Node
 from .claims import Checked, Equal, IntegralValue, Refuted, SameDerivative, Undecided, Verdict, stands
-from .cover import infinite
 from .ladder import Ladder, agreement
 
 
@@ -29,11 +29,12 @@ class NoLimit(Exception):
 class Values:
     """One claim for one choice of the parameters, which stay symbols near their values in what is done exactly if `symbolic`."""
 
-    def __init__(self, claim: Equal | IntegralValue, values: Mapping[str, Fraction], deadline: float) -> None:
+    def __init__(self, claim: Equal | IntegralValue, values: Mapping[str, Fraction], deadline: float, symbolic: bool = False) -> None:
         self.claim, self.deadline, self.x, self.values = claim, deadline, claim.setting.variable, values
         self.bound = {**dict(claim.setting.bindings), **{name: number(v) for name, v in values.items()}}
-        self.exact, self.symbolic = self.bound, False
-        self.near: Mapping[str, Any] = {}
+        self.exact = dict(claim.setting.bindings) if symbolic else self.bound
+        self.near = {name: ball(v) for name, v in values.items()} if symbolic else {}
+        self.symbolic = symbolic
 
     def outcome(self) -> Any:
         """True for proved, a number of digits, a verdict, or None."""
@@ -48,9 +49,7 @@ class Values:
         return stands(self.claim, "proved") if outcome is True else stands(self.claim, "enclosed", outcome)
 
     def holds_for_symbols(self) -> bool:
-        self.exact, self.symbolic = dict(self.claim.setting.bindings), True
-        self.near = {name: ball(v) for name, v in self.values.items()}
-        return self.outcome() is True
+        return type(self)(self.claim, self.values, self.deadline, symbolic=True).outcome() is True
 
     def refuted(self, reason: str, place: object = "", left: object = "") -> Refuted:
         return Refuted(self.claim, reason, None, str(place), str(left))
@@ -63,18 +62,14 @@ class Values:
 
     def limit(self, expander: Expander, body: Node, variable: str, point: Node, side: str) -> Element:
         """A limit as a number of the field. Raises `Infinite`, `NoLimit`, `Undefined`, or what an expansion raises."""
-        found: list[Element | int] = []
-        for way in side or ("+-" if not infinite(point) else "+"):
-            program, goal = self.beside(body, variable, point, way)
-            found.append(expander.tends(expander.expansion(program, goal)))
+        ways = side or ("+" if infinite(point) else "+-")
+        found = [expander.tends(expander.expansion(*self.beside(body, variable, point, way))) for way in ways]
         first, last = found[0], found[-1]
         if isinstance(first, int) or isinstance(last, int):
             raise Infinite(first) if first == last else NoLimit
         gap = expander.field.add(first, last, -1)
-        if gap[0] and expander.field.value(gap) != 0:
-            raise NoLimit
         if gap[0]:
-            raise Unsure(-1)
+            raise NoLimit if expander.field.value(gap) != 0 else Unsure
         return first
 
     def sides(self, left: Sequence[tuple[Node, int]], right: Node) -> tuple[int, int, bool, Any]:
@@ -83,7 +78,7 @@ class Values:
         def question(expander: Expander) -> tuple[int, int, bool, Any]:
             field = expander.field
             senses: tuple[list[int], list[int]] = ([], [])
-            field.limits = lambda _, *limit: self.limit(expander, *limit)
+            field.limits = partial(self.limit, expander)
             total = field.nought
             for node, sign in [*left, (right, -1)]:
                 program = Program(self.x, self.exact)
@@ -113,29 +108,25 @@ class Values:
 
     def order(self, node: Node, point: Node, side: str) -> tuple[int, Any, int, int]:
         """Leading behaviour at an end: sign of a growing exponent, exponent of h, power of ln(1/h), sign (0: only a bound is known)."""
-        program, goal = self.beside(node, self.x, point, side)
 
         def question(expander: Expander) -> tuple[int, Any, int, int]:
-            a = expander.expansion(program, goal)
+            a = expander.expansion(*self.beside(node, self.x, point, side))
             k, _, degree, sign = expander.lead(a) if a.terms else (a.limit, None, 0, 0)
             return expander.grows(a.growth), k, degree, sign
 
         return with_field(self.deadline, question, self.near)
 
-    def proved(self, claim: SameDerivative) -> Ladder | None:
+    def proved(self, claim: Equal | SameDerivative) -> Ladder | None:
         """The ladder of a claim that is proved."""
         ladder = Ladder(claim, self.values, self.deadline)
         outcome = ladder.climb()
         stands = isinstance(outcome, Checked) and outcome.grade == "proved"
         return ladder if stands and (not self.symbolic or ladder.holds_for_symbols()) else None
 
-    def numerically(self, node: Node) -> Any:
-        """A tree that the claim says is zero, by balls and quadrature."""
+    def numerically(self, node: Node, beyond: Any = 0) -> Any:
+        """A tree that the claim says is zero, but for what lies `beyond`, by balls and quadrature."""
         program = Program(self.x, self.bound)
-        try:
-            gap = value(program, program.add(node), {})
-        except (Undefined, Unsure):
-            return None
+        gap = known(program, program.add(node), {}) + beyond
         if gap != 0:
             return self.refuted("differs", left="off by " + gap.str(8, radius=False))
         return agreement(gap) if gap.is_finite() and gap.rad() < 1e-12 else None

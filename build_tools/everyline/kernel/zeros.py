@@ -11,7 +11,7 @@ from typing import Any
 
 from flint import arb
 
-from ..arithmetic.balls import ball, value
+from ..arithmetic.balls import ball, known, value
 from ..arithmetic.field import vanishes
 from ..arithmetic.program import Program
 from ..arithmetic.stops import Budget, NotSupported, Undefined, Unsure
@@ -44,10 +44,7 @@ class Search:
     unresolved: bool = False
 
     def value(self, entry: int, box: Any) -> Any:
-        try:
-            return value(self.program, entry, {**self.fixed, self.program.variable: box})
-        except (Undefined, Unsure):
-            return arb("nan")
+        return known(self.program, entry, {**self.fixed, self.program.variable: box})
 
     def zeros(self, atom: int, low: Mark, high: Mark, kink: bool) -> tuple[list[Mark], float, float]:
         """Marks that hold all zeros between two marks, and how far they do so: to infinity, or to the end of the window.

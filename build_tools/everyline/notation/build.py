@@ -38,6 +38,11 @@ PI = Constant("pi")
 E = Constant("e")
 
 
+def infinite(node: Node | None) -> int:
+    """1 for infinity, -1 for minus infinity, else 0."""
+    return 1 if node == Infinity() else -1 if node == Negative(Infinity()) else 0
+
+
 def number(value: int | Fraction) -> Node:
     """The tree of a rational number: a quotient when it is not whole, a `Negative` when it is below zero."""
     value = Fraction(value)

@@ -24,7 +24,7 @@ def badge(outcome: Outcome | None, here: Here) -> str:
         case Checked(grade="proved"):
             return _badge("proved", here.tell("proved"), "proved", here)
         case Checked():
-            return _badge("close", fill(agreeing(outcome.digits, outcome.points), plain, here.tell), "agrees", here)
+            return _badge("close", fill(agreeing(outcome), plain, here.tell), "agrees", here)
         case Vouched():
             return _badge("close", here.tell("vouched for by {name}", name=outcome.name), "undecided", here)
         case Undecided():

@@ -6,11 +6,13 @@ from collections.abc import Sequence
 
 from ..book.data import Book, KeyVerdict, Vouched
 from ..book.sheets import Item, Sheet, Version
+from ..book.words import agreeing
 from ..derive.route import Line
 from ..kernel import Checked
 from ..language import translator
+from ..notation import plain
 from ..notation.build import as_inequality, intervals
-from ..notation.message import Translate, sentence
+from ..notation.message import Translate, fill, sentence
 from ..notation.question import Question as Asked
 from ..notation.tree import Interval, Name, Region
 from .addresses import Addresses
@@ -87,8 +89,7 @@ def _notes(keys: Sequence[KeyVerdict], tell: Translate) -> Words:
         if isinstance(verdict.outcome, Vouched):
             return (tell("{name} answers for this").format(name=verdict.outcome.name),)
         if isinstance(verdict.outcome, Checked) and verdict.outcome.grade != "proved":
-            said = tell("agrees to {digits} digits at {points} points")
-            return (said.format(digits=verdict.outcome.digits, points=verdict.outcome.points),)
+            return (fill(agreeing(verdict.outcome), plain, tell),)
     return ()
 
 

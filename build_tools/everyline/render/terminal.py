@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import textwrap
 
+from ..book.words import agreeing
 from ..derive.route import Attempt, Derivation, Line, Route
 from ..notation import plain, speech, spoken
 from ..notation.build import ONE
@@ -81,8 +82,7 @@ def _shown(node: Node, tell: Translate) -> Layout | str:
 def _grade(line: Line, tell: Translate) -> str:
     if line.checked is None or line.checked.grade == "proved":
         return ""
-    said = tell("agrees to {digits} digits at {points} points, not proved")
-    return f"  [{said.format(digits=line.checked.digits, points=line.checked.points)}]"
+    return f"  [{fill(agreeing(line.checked), plain, tell)}, {tell('not proved')}]"
 
 
 def _attempts(attempts: list[Attempt], width: int, tell: Translate) -> str:

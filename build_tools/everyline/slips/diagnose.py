@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from time import process_time
 
-from ..kernel import Checked, Claim, IntegralValue, check, question_claim
+from ..kernel import Certificate, Checked, Claim, IntegralValue, check, question_claim
 from ..notation.build import children, substitute, subtract
 from ..notation.message import Message, say
 from ..notation.question import Question
@@ -40,7 +40,7 @@ def diagnose(
     *,
     right: Node | None = None,
     antiderivative: Node | None = None,
-    certificate: object | None = None,
+    certificate: Certificate | None = None,
     seconds: float = 0.5,
 ) -> Diagnosis | None:
     """The most telling slip that explains a wrong answer, within about `seconds`; None if none does.
@@ -111,7 +111,7 @@ class _Search:
     claimed: Node
     right: Node | None
     antiderivative: Node | None
-    certificate: object | None
+    certificate: Certificate | None
     deadline: float
 
     def checked(self, answer: Node) -> Checked | None:
@@ -182,7 +182,7 @@ class _Search:
         return None
 
 
-def claim_of(question: Question, answer: Node, certificate: object | None = None) -> Claim:
+def claim_of(question: Question, answer: Node, certificate: Certificate | None = None) -> Claim:
     """What an answer to a question claims, with what lets the kernel prove a value."""
     claim = question_claim(question, answer)
     return replace(claim, certificate=certificate) if isinstance(claim, IntegralValue) else claim

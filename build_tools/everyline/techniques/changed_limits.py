@@ -51,8 +51,8 @@ def _moved(node: Integral, step: Step) -> Step | None:
     inner = Integral(parts[0].integrand, name, low, high)
     sides = ("-", "+") if back else ("+", "-")
     limits = (
-        _line(name, inside, node.variable, node.lower, low, sides[0]),
-        _line(name, inside, node.variable, node.upper, high, sides[1]),
+        new_limit(name, inside, node.variable, node.lower, low, sides[0]),
+        new_limit(name, inside, node.variable, node.upper, high, sides[1]),
     )
     result = inner if step.result == parts[0] else tidy(replace(step.result, parts[0], inner))
     reason = say("Everything is written in {name}, the limits too.", name=Name(name))
@@ -76,7 +76,7 @@ def _end(inside: Node, variable: str, end: Node, side: int) -> Node | None:
     return tends(inside, variable, end, side)
 
 
-def _line(name: str, inside: Node, variable: str, end: Node, value: Node, side: str) -> Shown:
+def new_limit(name: str, inside: Node, variable: str, end: Node, value: Node, side: str) -> Shown:
     """φ(a) = the new limit."""
     reason = say("{x} = {end} becomes {name} = {value}.", x=Name(variable), end=end, name=Name(name), value=value)
     if plain_at(inside, variable, end):

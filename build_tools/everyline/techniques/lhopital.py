@@ -63,7 +63,7 @@ def propose(question: Question) -> Iterable[Step]:
 def _rule(question: Question, rest: Node, top: Node, bottom: Node, node: Limit, side: int, turned: int) -> Iterable[Step]:
     x = question.variable
     a, b = tends(top, x, node.point, side), tends(bottom, x, node.point, side)
-    if a is None or b is None or infinite(a) != infinite(b) or (not infinite(a) and (sign(a) or sign(b))):
+    if a is None or b is None or bool(infinite(a)) != bool(infinite(b)) or (not infinite(a) and (sign(a) or sign(b))):
         return
     upper, lower = differentiate(top, x), differentiate(bottom, x)
     if lower == ZERO:

@@ -48,7 +48,7 @@ def _against(node: Limit) -> bool:
     """Whether there is more to write than the value: growth over growth is divided by the highest power, f^g is e^(g ln f)."""
     body = tidy(node.body)
     if isinstance(body, Power) and node.variable in names(body.base) and node.variable in names(body.exponent):
-        return infinite(node.point) or not plain_at(body, node.variable, node.point)
+        return bool(infinite(node.point)) or not plain_at(body, node.variable, node.point)
     if not infinite(node.point) or not isinstance(body, Quotient):
         return False
     ends = [both(Limit(part, node.variable, node.point, "")) for part in (body.top, body.bottom)]
