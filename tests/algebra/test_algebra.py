@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from fractions import Fraction
 
 import pytest
@@ -11,6 +13,7 @@ from everyline.algebra.expand import common_factor, multiply_out
 from everyline.algebra.limits import INFINITY, tends
 from everyline.algebra.poly import coefficients, factors, in_powers, linear, partial_fractions, quotient_remainder
 from everyline.algebra.rewrite import express
+from everyline.algebra.sympy_bridge import from_sympy, to_sympy
 from everyline.kernel import Checked, Equal, Setting, check
 from everyline.notation import Context, parse, plain
 from everyline.notation.tree import Name, Node
@@ -110,6 +113,21 @@ def test_multiplying_out_and_taking_out() -> None:
 def test_a_limit_is_proposed(text: str, point: str | None, side: int, value: str | None) -> None:
     found = tends(tree(text), "x", INFINITY if point is None else tree(point), side)
     assert found == (INFINITY if value is None else tidy(tree(value)))
+
+
+@pytest.mark.parametrize("text", [r"3x^2-\frac{1}{2}", r"\arctan\frac{x}{3}", r"|x|\,e^{-x}", r"\ln(x^2+1)\sqrt{x+5}", r"\sec x\tan x"])
+def test_sympy_and_back_keeps_the_value(text: str) -> None:
+    assert isinstance(check(Equal(tree(text), from_sympy(to_sympy(tree(text))), Setting("x"))), Checked)
+
+
+def test_an_odd_root_is_real_in_sympy_too() -> None:
+    assert to_sympy(tree(r"\sqrt[3]{x}")).subs("x", -8) is not None
+    assert to_sympy(tree(r"\sqrt[3]{-8}")) == -2
+
+
+def test_the_deriver_does_not_bring_in_sympy() -> None:
+    code = "import sys, everyline.derive, everyline.techniques as t; t.catalogue(); raise SystemExit('sympy' in sys.modules)"
+    assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
 
 
 def test_names_are_not_confused() -> None:

@@ -27,8 +27,8 @@ MAY_IMPORT: dict[str, set[str]] = {
     "resources": set(),
     "language": set(),
 }
-#: Who may use a library at all. SymPy is for tests only: a second opinion, and figures to compare.
-ONLY_IN = {"sympy": (), "mkdocs": ("adapters/mkdocs.py",), "yaml": ("source/",), "pebble": ("book/workers.py",)}
+#: What each room may not import although others may: who may use a library at all.
+ONLY_IN = {"sympy": ("algebra/",), "mkdocs": ("adapters/mkdocs.py",), "yaml": ("source/",), "pebble": ("book/workers.py",)}
 #: The two trusted rooms, and all that they may import besides the standard library, module by module.
 TREE = {"everyline.notation.tree", "everyline.notation.build", "flint"}
 TRUSTED_MAY_IMPORT = {"arithmetic": TREE, "kernel": TREE | {"everyline.notation.question", "everyline.arithmetic"}}

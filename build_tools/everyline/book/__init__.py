@@ -1,4 +1,4 @@
-"""What a book is, and how it is made from its sources. Names are loaded when they are used: a claim is checked without the deriver."""
+"""What a book is, and how it is made from its sources. Names are loaded when they are used: a claim is checked without SymPy."""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
 """One claim or question as a row of JSON: what `everyline prove` and `everyline solve` answer, a row for a row.
 
-Importing this module must not import the deriver: a claim is checked without it.
+Importing this module must not import SymPy: a claim is checked without it.
 """
 
 from __future__ import annotations
@@ -149,7 +149,7 @@ def solve(row: Mapping[str, Any], *, log: str = "ask", seconds: float = 10.0) ->
 
 
 def derived(question: Question, seconds: float) -> Derivation:
-    """All worked solutions of a question. The deriver is imported only here: it takes long to load."""
+    """All worked solutions of a question. The deriver is imported only here: it brings SymPy."""
     from ..derive import Budget, derive
 
     return derive(question, budget=Budget(seconds=seconds))

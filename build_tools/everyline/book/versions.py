@@ -7,7 +7,7 @@ import hashlib
 import sys
 from importlib import metadata, resources
 
-_LIBRARIES = ("python-flint", "pyyaml", "markdown", "math-core", "pymdown-extensions")
+_LIBRARIES = ("python-flint", "sympy", "pyyaml", "markdown", "math-core", "pymdown-extensions")
 #: Code that no result depends on: it only hands results on.
 _OUTSIDE = ("cli", "adapters")
 

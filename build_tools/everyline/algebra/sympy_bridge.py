@@ -1,16 +1,15 @@
-"""Our tree as a SymPy expression and back, to set our figures beside SymPy's. everyline itself does not use it."""
+"""Our tree as a SymPy expression and back. SymPy is imported only when one of these is called."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
+from importlib import import_module
 from typing import Any
 
-import sympy
-
-from everyline.notation.build import PI, E, add, call, multiply, number, power
-from everyline.notation.question import Given
-from everyline.notation.tree import (
+from ..notation.build import PI, E, add, call, multiply, number, power
+from ..notation.question import Given
+from ..notation.tree import (
     Absolute,
     Call,
     Constant,
@@ -41,6 +40,7 @@ def to_sympy(node: Node, given: Given | None = None) -> Any:
     Raises:
         ValueError: the node is not an expression (an equation, an open integral).
     """
+    sympy: Any = import_module("sympy")
     assumed = given or Given()
     positive = {c.left.name for c in assumed.conditions if isinstance(c.left, Name) and c.relation == ">" and c.right == number(0)}
     whole = {p.name for p in assumed.parameters if p.integer}
@@ -88,6 +88,7 @@ def from_sympy(expression: Any) -> Node:
     Raises:
         ValueError: something that our tree does not have.
     """
+    sympy: Any = import_module("sympy")
     if expression.is_Rational:
         return number(Fraction(int(expression.p), int(expression.q)))
     if expression is sympy.pi:
