@@ -107,12 +107,7 @@ def _derive(node: Node, x: str, bound: Bindings) -> Node:
             slopes = [_derive(f, x, bound) for f in factors]
             return add(*(_times((*factors[:i], *factors[i + 1 :]), i, s) for i, s in enumerate(slopes) if s != ZERO))
         case Quotient(u, v):
-            du, dv = _derive(u, x, bound), _derive(v, x, bound)
-            if dv == ZERO:
-                return divide(du, v)
-            if du == ZERO:
-                return _derive_reciprocal(u, v, x, bound)
-            return divide(subtract(multiply(du, v), multiply(u, dv)), power(v, 2))
+            return _derive_quotient(u, v, x, bound)
         case Power(u, n):
             return _derive_power(u, n, x, bound)
         case Root(u, n):
@@ -154,6 +149,15 @@ def _times(others: tuple[Node, ...], place: int, slope: Node) -> Node:
         below = [other.bottom for other in others if isinstance(other, Quotient)]
         return sign(divide(multiply(*above), multiply(*below, bare.bottom)))
     return multiply(*others[:place], slope, *others[place:])
+
+
+def _derive_quotient(u: Node, v: Node, x: str, bound: Bindings) -> Node:
+    du, dv = _derive(u, x, bound), _derive(v, x, bound)
+    if dv == ZERO:
+        return divide(du, v)
+    if du == ZERO:
+        return _derive_reciprocal(u, v, x, bound)
+    return divide(subtract(multiply(du, v), multiply(u, dv)), power(v, 2))
 
 
 def _derive_reciprocal(u: Node, v: Node, x: str, bound: Bindings) -> Node:

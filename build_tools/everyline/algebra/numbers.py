@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import prod
+
 from flint import arb, ctx
 
 from ..notation.build import ZERO, names, rational
@@ -10,6 +12,10 @@ from ..notation.tree import Absolute, Call, Constant, Infinity, Negative, Node, 
 
 INFINITY = Infinity()
 MINUS = Negative(INFINITY)
+#: FLINT's names of functions where they are not ours.
+FLINTS = {
+    "ln": "log", "arctan": "atan", "arcsin": "asin", "arccos": "acos", "arsinh": "asinh", "arcosh": "acosh", "artanh": "atanh",
+}  # fmt: skip
 
 
 def sign(node: Node) -> int:
@@ -48,10 +54,7 @@ def _ball(node: Node) -> arb:
         case Sum(terms=ts):
             return sum((_ball(t) for t in ts), arb(0))
         case Product(factors=fs):
-            result = arb(1)
-            for f in fs:
-                result *= _ball(f)
-            return result
+            return prod((_ball(f) for f in fs), start=arb(1))
         case Quotient(top=a, bottom=b):
             return _ball(a) / _ball(b)
         case Power(base=b, exponent=e):
@@ -61,24 +64,19 @@ def _ball(node: Node) -> arb:
         case Absolute(argument=a):
             return abs(_ball(a))
         case Call(function=f, argument=a):
-            x = _ball(a)
-            if f in ("arcsec", "arccsc"):
-                return arb((1 / x).acos() if f == "arcsec" else (1 / x).asin())
-            if f == "arccot":
-                return arb.pi() / 2 - arb(x.atan())
-            simple = {
-                "ln": "log",
-                "arctan": "atan",
-                "arcsin": "asin",
-                "arccos": "acos",
-                "arsinh": "asinh",
-                "arcosh": "acosh",
-                "artanh": "atanh",
-            }
-            found = getattr(x, simple.get(f, f), None)
-            if found is not None:
-                return arb(found())
+            return _called(f, _ball(a))
     raise KeyError
+
+
+def _called(function: str, x: arb) -> arb:
+    if function in ("arcsec", "arccsc"):
+        return arb((1 / x).acos() if function == "arcsec" else (1 / x).asin())
+    if function == "arccot":
+        return arb.pi() / 2 - arb(x.atan())
+    found = getattr(x, FLINTS.get(function, function), None)
+    if found is None:
+        raise KeyError(function)
+    return arb(found())
 
 
 def is_zero(node: Node) -> bool:

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from ..notation.build import E, add, multiply, names, number, power, rational, rebuild
 from ..notation.tree import Name, Node, Power, Product, Quotient, Root, Sum
-from .poly import Coefficients, coefficients, in_powers, polynomial
+from .poly import Coefficients, coefficients, factors, in_powers, polynomial, product, quotient_remainder
 from .terms import Exponent, Term, as_node, term_of
 from .tidy import join, tidy
 
@@ -165,8 +165,6 @@ def _multiple(node: Sum, inside: Node, u: Name) -> Node | None:
 
 def cancelled(top: Node, bottom: Node, variable: str) -> Node:
     """top / bottom with common polynomial factors and contents cancelled."""
-    from .poly import factors, product, quotient_remainder
-
     upper_term = term_of(top)
     quotient = upper_term.over(alike(_primitive(term_of(bottom), variable), upper_term))
     upper: list[tuple[Node, Fraction, Coefficients]] = []
@@ -184,21 +182,11 @@ def cancelled(top: Node, bottom: Node, variable: str) -> Node:
     for _, e, v in upper:
         for _ in range(int(e)):
             above = product(above, v)
-    kept: list[tuple[Node, Exponent]] = list(others)
-    coefficient = quotient.coefficient
-    changed = False
+    kept, coefficient, changed = others, quotient.coefficient, False
     for base, e, values in lower:
         content, parts = factors(values)
-        left: list[tuple[Node, Exponent]] = []
-        for factor, times in parts:
-            remaining = int(-e) * times
-            while remaining and len(above) >= len(factor):
-                q, r = quotient_remainder(above, factor)
-                if r:
-                    break
-                above, remaining, changed = q, remaining - 1, True
-            if remaining:
-                left.append((polynomial(factor, Name(variable)), Fraction(-remaining)))
+        rest, left = _divided_out(above, [(factor, int(-e) * times) for factor, times in parts], variable)
+        changed, above = changed or rest != above, rest
         if changed:
             kept += left
             coefficient *= content ** int(e)
@@ -209,10 +197,25 @@ def cancelled(top: Node, bottom: Node, variable: str) -> Node:
     return tidy(multiply(join(Term(coefficient, tuple(kept))), polynomial(above, Name(variable))))
 
 
+def _divided_out(
+    above: Coefficients, below: list[tuple[Coefficients, int]], variable: str
+) -> tuple[Coefficients, list[tuple[Node, Exponent]]]:
+    """A polynomial divided by each factor below as often as it goes into it; and the powers that are left below."""
+    left: list[tuple[Node, Exponent]] = []
+    for factor, times in below:
+        remaining = times
+        while remaining and len(above) >= len(factor):
+            divided, rest = quotient_remainder(above, factor)
+            if rest:
+                break
+            above, remaining = divided, remaining - 1
+        if remaining:
+            left.append((polynomial(factor, Name(variable)), Fraction(-remaining)))
+    return above, left
+
+
 def _primitive(term: Term, variable: str) -> Term:
     """A term with the contents of its polynomial factors in the coefficient."""
-    from .poly import factors
-
     result = Term(term.coefficient)
     for base, exponent in term.powers:
         values = coefficients(base, variable)

@@ -41,13 +41,7 @@ def to_sympy(node: Node, given: Given | None = None) -> Any:
         ValueError: the node is not an expression (an equation, an open integral).
     """
     sympy: Any = import_module("sympy")
-    assumed = given or Given()
-    positive = {c.left.name for c in assumed.conditions if isinstance(c.left, Name) and c.relation == ">" and c.right == number(0)}
-    whole = {p.name for p in assumed.parameters if p.integer}
-
-    def symbol(name: str) -> Any:
-        extra = {"positive": True} if name in positive else {}
-        return sympy.Symbol(name, real=True, **extra, **({"integer": True} if name in whole else {}))
+    assumed = _assumed(given or Given())
 
     def convert(part: Node) -> Any:
         match part:
@@ -58,7 +52,7 @@ def to_sympy(node: Node, given: Given | None = None) -> Any:
             case Infinity():
                 return sympy.oo
             case Name(name=name):
-                return symbol(name)
+                return sympy.Symbol(name, real=True, **assumed.get(name, {}))
             case Negative(argument=a):
                 return -convert(a)
             case Sum(terms=ts):
@@ -80,6 +74,15 @@ def to_sympy(node: Node, given: Given | None = None) -> Any:
         raise ValueError(f"{type(part).__name__} is not an expression")
 
     return convert(node)
+
+
+def _assumed(given: Given) -> dict[str, dict[str, bool]]:
+    """What SymPy is told of each letter besides that it is real."""
+    told: dict[str, dict[str, bool]] = {p.name: {"integer": True} if p.integer else {} for p in given.parameters}
+    for condition in given.conditions:
+        if isinstance(condition.left, Name) and condition.relation == ">" and condition.right == number(0):
+            told.setdefault(condition.left.name, {})["positive"] = True
+    return told
 
 
 def from_sympy(expression: Any) -> Node:

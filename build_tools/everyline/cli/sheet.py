@@ -41,7 +41,6 @@ def run(options: argparse.Namespace) -> int:
     from ..render.addresses import Addresses
     from ..render.paper.written import written
     from ..render.sheet import document, key_document
-    from ..source.save import save_over
 
     if options.out is None and options.format == "pdf":
         return misused("a PDF needs a name: --out FILE.pdf")
@@ -68,10 +67,16 @@ def run(options: argparse.Namespace) -> int:
     if options.out is None:
         print("\n".join(page.decode("utf-8") for page in bytes_of.values()), end="")
         return RIGHT
-    out = Path(options.out)
+    return _saved(bytes_of, record(made).encode("utf-8"), Path(options.out), over=options.replace)
+
+
+def _saved(bytes_of: Mapping[str, bytes], record: bytes, out: Path, *, over: bool) -> int:
+    """The sheet's files, each by the end of its name, and beside them what stands where."""
+    from ..source.save import save_over
+
     files = {out.with_name(f"{out.stem}{end}{out.suffix}"): data for end, data in bytes_of.items()}
-    files[out.with_suffix(".json")] = record(made).encode("utf-8")
-    there = [file for file in files if file.exists() and not options.replace]
+    files[out.with_suffix(".json")] = record
+    there = [file for file in files if file.exists() and not over]
     if there:
         return misused(f"{there[0]} is there already; give --replace to write over it, or another name with --out")
     try:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Collection
 from dataclasses import dataclass
+from functools import partial
 
 from .body import read_body
 from .faults import BadValue, Fault, TooLarge
@@ -54,38 +55,31 @@ def read_problem(path: str, data: bytes, techniques: Collection[str] | None = No
     question, keys = fields.formula("question"), fields.formulas("key")
     vouched = fields.table("vouched", VOUCHED)
     said = {name.value: text for name, text in vouched} if vouched else {}
-    optional = {
-        "title": fields.words("title"),
-        "u": fields.formula("u"),
-        "domain": fields.formula("domain"),
-        "given": fields.words("given"),
-        "release": fields.date("release"),
-        "author": fields.words("author"),
-        "source": fields.words("source"),
-        "license": fields.words("license"),
-        "video": fields.address("video"),
-    }
-    problem = None
-    level = int(fields.choice("level", "1"))
-    methods, hints = fields.techniques("methods", techniques), fields.word_list("hints")
-    needs = fields.techniques("needs", techniques)
     vary, unvaried = read_vary(fields.table("vary") or ())
-    if question is not None and keys:
-        problem = Problem(
-            path=path,
-            question=question,
-            keys=keys,
-            level=level,
-            methods=methods,
-            hints=hints,
-            needs=needs,
-            vary=vary,
-            times=fields.times("times"),
-            vouched=(said["name"], said["reason"]) if said else None,
-            prose=body.prose,
-            blocks=body.blocks,
-            **optional,
-        )
+    # Every field is read, also of a file that lacks what it must have: all that is wrong is told at once.
+    made = partial(
+        Problem,
+        path,
+        title=fields.words("title"),
+        level=int(fields.choice("level", "1")),
+        methods=fields.techniques("methods", techniques),
+        needs=fields.techniques("needs", techniques),
+        hints=fields.word_list("hints"),
+        u=fields.formula("u"),
+        domain=fields.formula("domain"),
+        given=fields.words("given"),
+        vary=vary,
+        times=fields.times("times"),
+        release=fields.date("release"),
+        vouched=(said["name"], said["reason"]) if said else None,
+        author=fields.words("author"),
+        source=fields.words("source"),
+        license=fields.words("license"),
+        video=fields.address("video"),
+        prose=body.prose,
+        blocks=body.blocks,
+    )
+    problem = made(question=question, keys=keys) if question is not None and keys else None
     return Read(problem, ordered((*faults, *unreadable, *fields.faults, *unvaried, *body.faults)))
 
 
