@@ -62,6 +62,18 @@ def test_a_wrong_key_is_shown_with_its_place_what_it_gives_where_it_fails_and_th
     assert "1/5*sin(5x) + C" in shown or "sin(5x)/5 + C" in shown
 
 
+@pytest.mark.parametrize(
+    ("question", "key", "said"),
+    [
+        (r"\frac{d}{dx} (x^2)", "3x", "The key is 3x; the derivative is 2x."),
+        (r"\int_0^1 x \, dx", "3", "The key is 3; the integral is 1/2."),
+        (r"\lim_{x\to 0} \frac{\sin x}{x}", "3", "The key is 3; the limit is 1."),
+    ],
+)
+def test_a_wrong_key_stands_beside_the_right_value(plant, question: str, key: str, said: str) -> None:  # type: ignore[no-untyped-def]
+    assert said in everyline(plant(BOOK.format(name="wrong", question=f"'{question}'", key=key)), "check").stdout
+
+
 CODES = [
     (r"\int \frac{1}{x} \, dx", r"\ln x + C", "key-absolute-value"),
     (r"\int 6x \, dx", r"3u^2 + C", "key-leftover-name"),

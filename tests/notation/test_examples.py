@@ -65,7 +65,7 @@ def test_what_cannot_be_read_is_refused_with_its_place_and_a_mend(row: dict[str,
     error = caught.value
     assert error.code == row["error"]
     assert 0 <= error.start <= error.end <= len(row["text"])
-    assert error.message.endswith(".")
+    assert str(error).endswith(".")
     assert not error.readings
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from everyline.diagnostics import diagnose
+from everyline.diagnostics import diagnose, told
 from everyline.source.front import MAX_FILE
 from everyline.source.reading import read_chapter, read_conventions, read_problem
 
@@ -126,7 +126,7 @@ def test_a_bad_file_gets_one_clear_fault_at_its_place(data: bytes, wanted: list[
     for fault in faults:
         said = diagnose(fault)
         assert said.code == fault.code
-        assert said.headline.endswith((".", "`.")), "a whole sentence"
+        assert told(said.headline).endswith((".", "`.")), "a whole sentence"
         assert said.help, "and how to mend it"
 
 
@@ -169,7 +169,7 @@ def test_the_nearest_field_is_named(line: str, nearest: str) -> None:
 )
 def test_the_mend_that_is_offered_for_a_trap_works(typed: str, mend: str) -> None:
     (fault,) = read_problem("a/b.md", key(typed)).faults
-    assert f"Put it in single quotes: {mend}" in diagnose(fault).help
+    assert f"Put it in single quotes: {mend}" in told(diagnose(fault).help)
     mended = read_problem("a/b.md", key(mend))
     assert mended.faults == ()
     assert mended.problem is not None

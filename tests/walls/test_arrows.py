@@ -19,11 +19,11 @@ MAY_IMPORT: dict[str, set[str]] = {
     "techniques": {"notation", "algebra", "kernel"},
     "slips": {"notation", "algebra", "arithmetic", "kernel"},
     "derive": {"techniques", "algebra", "kernel", "notation"},
-    "diagnostics": {"source"},
+    "diagnostics": {"source", "notation"},
     "receipts": {"kernel"},
     "book": {"receipts", "arithmetic", "diagnostics", "slips", "derive", "techniques", "source", "algebra", "kernel", "notation"},
     "render": {"language", "book", "diagnostics", "derive", "techniques", "source", "kernel", "notation", "resources"},
-    "adapters": {"render", "book", "diagnostics", "source", "resources"},
+    "adapters": {"language", "render", "book", "diagnostics", "source", "resources"},
     "resources": set(),
     "language": set(),
 }

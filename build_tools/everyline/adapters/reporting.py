@@ -7,6 +7,7 @@ import sys
 
 from .. import diagnostics
 from ..book import Book
+from ..language import translator
 from ..source.load import Sources
 
 #: MkDocs counts the warnings of the loggers below its own.
@@ -14,12 +15,14 @@ log = logging.getLogger("mkdocs.plugins.everyline")
 
 
 def tell(book: Book, sources: Sources) -> None:
-    """Says what is wrong with a book."""
+    """Says what is wrong with a book, in its language."""
+    speak = translator(book.conventions.language)
     for fault in book.diagnostics:
         if fault.severity == "error":
-            print(diagnostics.text(fault, sources), end="\n\n", file=sys.stderr)
+            print(diagnostics.text(fault, sources, tell=speak), end="\n\n", file=sys.stderr)
         else:
-            log.log(logging.WARNING if fault.severity == "warning" else logging.DEBUG, diagnostics.text(fault, sources))
+            level = logging.WARNING if fault.severity == "warning" else logging.DEBUG
+            log.log(level, diagnostics.text(fault, sources, tell=speak))
 
 
 def stopping() -> bool:

@@ -92,7 +92,7 @@ class Instance:
 
 @dataclass(frozen=True, slots=True)
 class Skipped:
-    """Why some choices of numbers are not asked, how many they are, and one of them."""
+    """Why some choices of numbers are not asked (a phrase of the catalogue), how many they are, and one of them."""
 
     reason: str
     count: int

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..derive import Budget, derive
-from ..diagnostics import diagnose
+from ..diagnostics import diagnose, told
 from ..kernel import Checked
 from ..notation import Context, NotationError, latex, parse_given, parse_question, plain, words
 from ..notation.message import fill
@@ -87,17 +87,17 @@ def drafted(asked: Drafting) -> Drafted:
     except NotationError as error:
         return Drafted(why=f"the question could not be read: {explain(error)}")
     except Unwritable as error:
-        return Drafted(why=diagnose(error.fault).headline if error.fault else str(error))
+        return Drafted(why=told(diagnose(error.fault).headline) if error.fault else str(error))
     except _Unsolved as error:
         return Drafted(why=f"no key was given, and none was found: {error}")
     found = examine(Job(problem, asked.conventions, asked.taught, asked.seconds))
     faults = [fault for fault in found.diagnostics if fault.severity == "error"]
     if faults:
-        return Drafted(why=" ".join((faults[0].headline, *faults[0].notes)), examined=found)
+        return Drafted(why=" ".join(map(told, (faults[0].headline, *faults[0].notes))), examined=found)
     unproved = next((v.outcome for v in found.keys if not (isinstance(v.outcome, Checked) and v.outcome.grade == "proved")), None)
     if isinstance(unproved, Checked):
         return Drafted(why=f"the key is not proved: it {outcome_text(unproved)}", examined=found)
-    return Drafted(data, slug, found, remarks=tuple(fault.headline for fault in found.diagnostics if fault.severity == "warning"))
+    return Drafted(data, slug, found, remarks=tuple(told(fault.headline) for fault in found.diagnostics if fault.severity == "warning"))
 
 
 class _Unsolved(Exception):

@@ -26,7 +26,7 @@ from ..diagnostics.kinds.solution_missing import NoSolution
 from ..diagnostics.kinds.vouch_needless import NeedlessVouch
 from ..kernel import Checked, Equal, IntegralValue, Refuted, Setting, check, question_claim
 from ..notation import Context, NotationError, parse, parse_domain, parse_given, parse_question, plain, readings
-from ..notation.message import fill, say
+from ..notation.message import say
 from ..notation.question import Given, Question
 from ..notation.tree import Derivative, Equation, Name, Node
 from ..source.problem import Conventions, Problem
@@ -38,6 +38,7 @@ from .hand import HandFault, check_block
 from .handfaults import hand_fact
 from .keys import judge, key_context
 from .trying import Trial, trial
+from .words import detail
 from .work import preferred
 
 #: Letters that a substitution brings in: one of them left in a key was never put back.
@@ -155,7 +156,7 @@ def judge_key(question: Question, text: Text, job: Job) -> tuple[KeyVerdict, lis
             verdict = replace(verdict, outcome=Vouched(name, reason, outcome))
             facts.append(VouchedKey(text.span, name, reason))
         case _:
-            facts.append(UndecidedKey(text.span, outcome.reason, outcome.detail))
+            facts.append(UndecidedKey(text.span, outcome.reason, detail(outcome)))
     return verdict, facts
 
 
@@ -176,14 +177,16 @@ def _against(question: Question, text: Text, claimed: Node, outcome: Refuted) ->
     """The fact for a wrong key, with the slip that explains it where a repaired key passes the check."""
     from ..slips import diagnose as diagnose_slip
 
-    got = _gives(question, claimed)
-    wanted = question.body
+    right: Node | None = None
     diagnosis = None if question.kind == "definite" else diagnose_slip(question, claimed)
     if diagnosis is None:  # with a right answer at hand more slips can be told apart
         right, antiderivative = _known(question)
         diagnosis = diagnose_slip(question, claimed, right=right, antiderivative=antiderivative)
-    slip, repaired = ("", "") if diagnosis is None else (fill(diagnosis.message, plain), plain(diagnosis.repaired))
-    asked = Asked(question.kind, question.variable, plain(wanted), plain(got) if got is not None else "")
+    if diagnosis is not None:
+        right = diagnosis.repaired
+    wanted, got = (question.body, _derivative(question, claimed)) if question.kind == "indefinite" else (right, claimed)
+    slip, repaired = (None, "") if diagnosis is None else (diagnosis.message, plain(diagnosis.repaired))
+    asked = Asked(question.kind, question.variable, "" if wanted is None else plain(wanted), plain(got))
     return from_refuted(text, outcome, asked, slip=slip, repaired=repaired)
 
 
@@ -197,10 +200,7 @@ def _known(question: Question) -> tuple[Node | None, Node | None]:
     return right, certify(claim, budget=Budget(seconds=3.0)) if isinstance(claim, IntegralValue) else None
 
 
-def _gives(question: Question, claimed: Node) -> Node | None:
-    """What a key amounts to: its derivative for an antiderivative, else the key itself."""
-    if question.kind != "indefinite":
-        return claimed
+def _derivative(question: Question, claimed: Node) -> Node:
     from ..algebra import tidy
 
     return tidy(derivative(claimed, question.variable))
@@ -222,9 +222,8 @@ def _derived(question: Question, job: Job) -> tuple[Derivation, list[Diagnostic]
         except NotationError as error:
             faults.append(diagnose(from_notation(problem.u, error, "u")))
     found = derive(question, allowed=allowed, methods=methods, u=wanted, budget=budget)
-    why = fill(found.missing, plain) if found.missing else ""
     shown = {technique for route in found.routes for technique in route.techniques}
-    faults += [diagnose(MethodImpossible(text.span, text.value, why)) for text in problem.methods if text.value not in shown]
+    faults += [diagnose(MethodImpossible(text.span, text.value, found.missing)) for text in problem.methods if text.value not in shown]
     if found.routes or methods or problem.blocks:  # what a person wrote out needs no other solution
         return found, faults
     if allowed is not None:
@@ -232,7 +231,7 @@ def _derived(question: Question, job: Job) -> tuple[Derivation, list[Diagnostic]
         if wider.routes:
             untaught = tuple(t for t in wider.routes[0].techniques if t not in allowed)
             return wider, [*faults, diagnose(NeedsUntaught(problem.question.span, untaught, problem.chapter))]
-    return found, [*faults, diagnose(NoSolution(problem.question.span, why))]
+    return found, [*faults, diagnose(NoSolution(problem.question.span, found.missing))]
 
 
 def _trial(question: Question, keys: list[KeyVerdict], derivation: Derivation, context: Context) -> Trial | None:

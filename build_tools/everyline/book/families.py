@@ -11,6 +11,7 @@ from ..diagnostics.kinds.vary_unused import UnusedLetter
 from ..kernel import Refuted
 from ..notation import Context, NotationError
 from ..notation.build import names
+from ..notation.message import Message, say
 from ..notation.question import Given
 from ..source.problem import Conventions, Problem
 from ..source.vary import Letter
@@ -105,8 +106,12 @@ def _against(wrong: Wrong, job: Job) -> tuple[Diagnostic, ...]:
     return tuple(replace(d, notes=(*d.notes, _numbers(made.values))) for d in found)
 
 
-def _numbers(values: tuple[tuple[str, int], ...]) -> str:
-    return f"This is the question with {', '.join(f'{name} = {value}' for name, value in values)}."
+def _numbers(values: tuple[tuple[str, int], ...]) -> Message:
+    return say("This is the question with {numbers}.", numbers=_listed(values))
+
+
+def _listed(values: tuple[tuple[str, int], ...]) -> str:
+    return ", ".join(f"{name} = {value}" for name, value in values)
 
 
 def _too_few(job: Job, family: Family) -> TooFewInstances:
@@ -114,7 +119,7 @@ def _too_few(job: Job, family: Family) -> TooFewInstances:
     assert vary is not None
     first: Letter = vary.letters[0]
     reasons = tuple(
-        f"{each.count} left out: {each.reason} (as with {', '.join(f'{name} = {value}' for name, value in each.example)})"
+        say("{count} left out: {why} (as with {numbers})", count=each.count, why=Message(each.reason), numbers=_listed(each.example))
         for each in family.skipped
     )
     return TooFewInstances(first.text.span, len(family.instances), LEAST, reasons)

@@ -16,6 +16,7 @@ from ..derive import Budget, derive
 from ..kernel import Checked, Refuted
 from ..notation import Context, NotationError, parse, parse_given
 from ..notation.build import names, number, numbers, rational, substitute, subtract
+from ..notation.message import say, sentence
 from ..notation.question import Given, Parameter, Question
 from ..notation.tree import Inequality, Integral, Interval, Name, Node, Union
 from ..source.problem import Conventions, Problem
@@ -75,8 +76,8 @@ def read_conditions(vary: Vary, context: Context) -> tuple[Inequality, ...]:
     strangers = sorted(given.names - letters)
     if strangers:
         start = max(text.find(strangers[0]), 0)
-        message = f"“{strangers[0]}” is no letter of this family."
-        raise NotationError("given", message, start, start + 1, f"Its letters are {', '.join(sorted(letters))}.")
+        message = say("“{letter}” is no letter of this family.", letter=strangers[0])
+        raise NotationError("given", message, start, start + 1, say("Its letters are {letters}.", letters=", ".join(sorted(letters))))
     return given.conditions
 
 
@@ -132,14 +133,14 @@ def instance(template: Template, values: Values) -> Instance | str:
         node = neat(question.node, trees)
         answers = tuple(neat(key, trees) for key in keys)
         if not isinstance(node, type(question.node)):
-            return "a part of the question vanishes"
+            return sentence("a part of the question vanishes")
         region = None if question.domain is None else neat(question.domain, trees)
         domain = region if isinstance(region, Interval | Union) else None
         given = replace(question.given, parameters=tuple(p for p in question.given.parameters if p.name not in values))
         given = replace(given, conditions=tuple(c for c in given.conditions if not (names(c.left) | names(c.right)) & values.keys()))
         posed = replace(question, node=node, domain=domain, given=given)
     except ZeroDivisionError:
-        return "something is divided by zero"
+        return sentence("something is divided by zero")
     verdicts = tuple(KeyVerdict(text, tree, None) for text, tree in zip(template.problem.keys, answers, strict=True))
     made = Instance(tuple(values.items()), template.problem, posed, verdicts, weight(node, answers))
     return lost(template.question, template.keys, made) or made
@@ -193,7 +194,7 @@ def instances(
             ways.add(found)
     kept, others = ways.usual()
     if others:
-        skipped["another method would be used"] = [dict(made.values) for made in others]
+        skipped[sentence("another method would be used")] = [dict(made.values) for made in others]
     reasons = tuple(Skipped(why, len(each), tuple(each[0].items())) for why, each in skipped.items())
     return Family(template.problem, tuple(kept[:count]), reasons, looked, _with_letters(template))
 
@@ -209,7 +210,7 @@ def _proved(template: Template, made: Instance, conventions: Conventions, second
     try:
         made = replace(made, problem=worded(template.problem, chosen, made.question, trees))
     except ZeroDivisionError:
-        return "something is divided by zero"
+        return sentence("something is divided by zero")
     verdicts: list[KeyVerdict] = []
     for place, verdict in enumerate(made.keys):
         assert verdict.tree is not None
@@ -217,7 +218,7 @@ def _proved(template: Template, made: Instance, conventions: Conventions, second
         if isinstance(outcome, Refuted):
             return Wrong(made, outcome, place)
         if not isinstance(outcome, Checked) or outcome.grade != "proved":
-            return "the answer could not be proved"
+            return sentence("the answer could not be proved")
         verdicts.append(replace(verdict, outcome=outcome))
     context = key_context(made.question, conventions.log, conventions.decimal)
     for place, block in enumerate(made.problem.blocks):

@@ -136,7 +136,7 @@ def _named(state: _State, hand: HandLine) -> tuple[str, Node]:
     assert hand.left is not None
     left = parse(hand.left.value, state.context.declare(*USUAL_VARIABLES, "I", "J"))
     if not isinstance(left, Name):
-        raise NotationError("name-expected", "What stands before the = is to be one letter.", 0, len(hand.left.value))
+        raise NotationError("name-expected", say("What stands before the = is to be one letter."), 0, len(hand.left.value))
     context = state.context
     if left.name == state.setting.variable:
         context = context.declare(*USUAL_VARIABLES)
@@ -176,7 +176,7 @@ def _form(text: Text, context: Context) -> Integral:
     except NotationError as error:
         raise error.shifted(-len(sign)) from error
     if not isinstance(tree, Integral):
-        raise NotationError("differential-expected", "A differential such as dx is missing here.", 0, len(text.value))
+        raise NotationError("differential-expected", say("A differential such as dx is missing here."), 0, len(text.value))
     return tree
 
 

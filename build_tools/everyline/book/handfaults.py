@@ -9,10 +9,10 @@ from ..diagnostics.kinds.line_undecided import UndecidedLine
 from ..diagnostics.kinds.line_wrong import WrongLine
 from ..kernel import Refuted, Undecided
 from ..notation import NotationError, plain
-from ..notation.message import fill
 from ..notation.question import Question
 from ..source.problem import Block
 from .hand import HandFault
+from .words import undecided
 
 
 def hand_fact(fault: HandFault, block: Block, question: Question) -> Fact:
@@ -30,5 +30,4 @@ def hand_fact(fault: HandFault, block: Block, question: Question) -> Fact:
             fault.text.span, number, before.value if before else plain(question.node), question.variable, witness, why.left, why.right,
             before_span=before.span if before else None,
         )  # fmt: skip
-    detail = (why.detail or why.reason) if isinstance(why, Undecided) else fill(why, plain)
-    return UndecidedLine(fault.text.span, number, detail)
+    return UndecidedLine(fault.text.span, number, undecided(why) if isinstance(why, Undecided) else why)

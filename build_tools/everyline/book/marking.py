@@ -9,7 +9,7 @@ from ..diagnostics import diagnose
 from ..kernel import Checked, IntegralValue, Refuted, question_claim
 from ..notation import NotationError, parse, plain
 from ..notation.build import contains
-from ..notation.message import Message, Translate, fill, say, sentence, verbatim
+from ..notation.message import Message, Translate, fill, say, sentence
 from ..notation.question import Question
 from ..notation.tree import Derivative, Integral, Limit, Node
 from ..source.blocks import read_lines
@@ -19,7 +19,7 @@ from ..source.span import Place, Span, Text
 from ..source.table import looks_like_a_day
 from .hand import HandFault, check_block
 from .keys import Judged, judge, key_context
-from .rows import explain
+from .rows import explained
 from .words import differing, outcome_said
 
 #: What each mark is called in the file of marks; every language has a word for it.
@@ -125,7 +125,7 @@ def _unreadable(error: NotationError, text: str) -> Message:
     """Why a text cannot be read, for somebody who can declare nothing."""
     if error.code == "undeclared":
         return say("“{letter}” is not a letter of the question", letter=text[error.start : error.end])
-    return verbatim(explain(error))
+    return explained(error)
 
 
 def _judged(handed: Handed, answer: str) -> tuple[Judged, tuple[Message, ...]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from ..notation.build import multiplicands, names, walk
+from ..notation.message import sentence
 from ..notation.question import Question
 from ..notation.tree import Integral, Negative, Node, Number, Quotient, Sum
 from .data import Instance
@@ -19,17 +20,17 @@ def lost(question: Question, keys: tuple[Node, ...], made: Instance) -> str:
     x = question.variable
     before, after = question.node, made.question.node
     if isinstance(after, Integral) and after.lower is not None and after.lower == after.upper:
-        return "the limits are the same"
+        return sentence("the limits are the same")
     if skeleton(before, x) != skeleton(after, x):
-        return "a part of the question vanishes"
+        return sentence("a part of the question vanishes")
     trees = [verdict.tree for verdict in made.keys if verdict.tree is not None]
     if any(skeleton(old, x) != skeleton(new, x) for old, new in zip(keys, trees, strict=True)):
-        return "a part of the answer vanishes"
+        return sentence("a part of the answer vanishes")
     if distinct(before, x) != distinct(after, x) or any(distinct(old, x) != distinct(new, x) for old, new in zip(keys, trees, strict=True)):
-        return "two parts become the same"
+        return sentence("two parts become the same")
     if _largest(after) > IN_QUESTION or any(_largest(tree) > IN_ANSWER for tree in trees):
-        return "the numbers grow too large"
-    return "a fraction is not in lowest terms" if any(_reducible(tree, x) for tree in (after, *trees)) else ""
+        return sentence("the numbers grow too large")
+    return sentence("a fraction is not in lowest terms") if any(_reducible(tree, x) for tree in (after, *trees)) else ""
 
 
 def _largest(node: Node) -> float:

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 from ..notation import Context, NotationError, parse, parse_domain, parse_given, parse_question, plain
 from ..notation.build import without_constant
-from ..notation.message import fill
+from ..notation.message import Message, either, fill, say
 from ..notation.question import Given, Question
 from ..notation.tree import Derivative, Integral, Limit, Node
 from .keys import judge, key_context
@@ -45,12 +45,17 @@ def _read(what: str, text: str, context: Context) -> Node:
         raise Unreadable(f"{what}: {explain(error)}") from error
 
 
-def explain(error: NotationError) -> str:
+def explained(error: NotationError) -> Message:
     """A reading error in one line, for a row that has no place to show a caret."""
-    options = "; or ".join(reading.write for reading in error.readings)
-    return " ".join(
-        filter(None, (f"{error.message.rstrip('.')} (at character {error.start + 1}).", f"Write {options}." if options else error.help))
-    )
+    place = say("At character {number}: {message}", message=error.message, number=error.start + 1)
+    ways = [reading.write for reading in error.readings]
+    help = say("Write {ways}.", ways=either(ways)) if ways else error.help
+    return say("{first} {second}", first=place, second=help) if help else place
+
+
+def explain(error: NotationError) -> str:
+    """The same in English."""
+    return fill(explained(error), plain)
 
 
 def claimed_question(row: Mapping[str, Any], log: str) -> Question:

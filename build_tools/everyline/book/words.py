@@ -48,8 +48,13 @@ def region(domain: Interval | Union) -> str:
 def undecided(outcome: Undecided) -> Message:
     """Why something could not be decided."""
     what = Message(_SHOWN_UNDECIDED.get(outcome.reason, sentence("could not be decided")))
-    detail = Message(outcome.detail) if outcome.detail in DETAILS else outcome.detail
-    return say("{what} ({detail})", what=what, detail=detail) if detail else what
+    more = detail(outcome)
+    return what if more is None else say("{what} ({detail})", what=what, detail=more)
+
+
+def detail(outcome: Undecided) -> Message | None:
+    """What the checker says besides. Where it names a form of its own, that is no word for a person."""
+    return Message(outcome.detail) if outcome.detail in DETAILS else None
 
 
 def agreeing(found: Checked) -> Message:

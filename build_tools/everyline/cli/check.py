@@ -54,27 +54,31 @@ def run(options: argparse.Namespace) -> int:
         return misused(str(error))
     memory = None if options.no_cache else memory_of(root)
     made = build(sources, workers=options.workers, only=only, memory=memory, progress=bar(options.quiet), executor=executor)
-    sys.stdout.write(_written(made, sources, options, shown_root(root), brief=only is None and not options.verbose))
+    sys.stdout.write(written(made, sources, options, shown_root(root), brief=only is None and not options.verbose))
     return RIGHT if made.sound else WRONG
 
 
-def _written(made: Book, sources: Sources, options: argparse.Namespace, root: str, *, brief: bool) -> str:
+def written(made: Book, sources: Sources, options: argparse.Namespace, root: str, *, brief: bool) -> str:
+    """What is said of a book, in its language, in the format that was asked for."""
     from ..diagnostics.formats import github, json, sarif, text
+    from ..language import translator
 
+    tell = translator(made.conventions.language)
     faults = [d for d in made.diagnostics if d.severity == "error" or not options.quiet]
     problems, keys, right = _counts(made)
     match options.format:
         case "json":
-            return json.render(faults, summary={"problems": problems, "keys": keys, "right": right})
+            return json.render(faults, summary={"problems": problems, "keys": keys, "right": right}, tell=tell)
         case "sarif":
-            return sarif.render(faults, root=root, version=metadata.version("everyline"))
+            return sarif.render(faults, root=root, version=metadata.version("everyline"), tell=tell)
         case "github":
-            shown = github.render(faults, root=root)
+            shown = github.render(faults, root=root, tell=tell)
         case _:
-            shown = text.render(faults, sources, colour=coloured(), root=root, brief=brief)
+            shown = text.render(faults, sources, colour=coloured(), root=root, brief=brief, tell=tell)
     if options.quiet:
         return shown if faults else ""
-    return f"{shown}{problems} problem{'' if problems == 1 else 's'}; {right} of {keys} keys right.\n"
+    counted = tell("{count} problem" if problems == 1 else "{count} problems", count=problems)
+    return shown + tell("{problems}; {right} of {keys} keys right.", problems=counted, right=right, keys=keys) + "\n"
 
 
 def _counts(made: Book) -> tuple[int, int, int]:

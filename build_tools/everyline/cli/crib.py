@@ -26,6 +26,7 @@ def run(options: argparse.Namespace) -> int:
     from ..book import build
     from ..book.memory import memory_of
     from ..diagnostics.formats import text as as_text
+    from ..language import translator
     from ..render.crib import crib
     from ..render.paper.written import written
     from ..source.load import load
@@ -42,7 +43,11 @@ def run(options: argparse.Namespace) -> int:
             known = ", ".join(lesson.slug for lesson in book.lessons) or "none"
             return misused(f"this book has no lesson {name!r}; it has: {known}")
         if not book.sound:
-            print(as_text.render(book.errors, sources, root=f"{options.book}/"), end="", file=sys.stderr)
+            print(
+                as_text.render(book.errors, sources, root=f"{options.book}/", tell=translator(book.conventions.language)),
+                end="",
+                file=sys.stderr,
+            )
             return WRONG
         made = written(crib(lesson, book), options.format, options.paper)
         if options.out is not None and Path(options.out).exists() and not options.replace:

@@ -93,13 +93,18 @@ def _book(options: argparse.Namespace) -> Book | None:
     from ..book import build
     from ..book.memory import memory_of
     from ..diagnostics.formats import text as as_text
+    from ..language import translator
     from ..source.load import load
 
     sources = load(Path(options.book))
     needed = _needed(options.names, sources.problems, sources.composed)
     book = build(sources, workers=options.workers, only=needed, memory=memory_of(Path(options.book)))
     if not book.sound:
-        print(as_text.render(book.errors, sources, root=f"{options.book}/"), end="", file=sys.stderr)
+        print(
+            as_text.render(book.errors, sources, root=f"{options.book}/", tell=translator(book.conventions.language)),
+            end="",
+            file=sys.stderr,
+        )
         return None
     return book
 

@@ -263,7 +263,7 @@ def _impossible(search: Search, question: Question, method: str) -> Message:
     own = known.refuses(question) if known.refuses is not None and question.kind in known.kinds else None
     if own is not None:
         return own
-    return say("The method {method} does not lead to an answer here.", method=known.title)
+    return say("The method {method} does not lead to an answer here.", method=Message(known.title))
 
 
 def _why(search: Search, question: Question, u: Node | None) -> Message:

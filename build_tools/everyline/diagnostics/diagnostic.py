@@ -1,9 +1,11 @@
-"""A diagnostic is data first and prose later: one shape, several renderers."""
+"""A diagnostic is data first and prose later: one shape, several renderers, each in the language of the book."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ..notation import plain
+from ..notation.message import Message, Translate, fill
 from ..source.span import Span
 
 
@@ -12,7 +14,7 @@ class Label:
     """A place and what is to be said of it."""
 
     span: Span
-    text: str = ""
+    text: Message | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,8 +37,13 @@ class Diagnostic:
 
     code: str
     severity: str
-    headline: str
+    headline: Message
     labels: tuple[Label, ...]
-    notes: tuple[str, ...] = ()
-    help: str = ""
+    notes: tuple[Message, ...] = ()
+    help: Message | None = None
     replacement: Replacement | None = None
+
+
+def told(message: Message | None, tell: Translate = str) -> str:
+    """What a diagnostic says, in the language that `tell` speaks; a formula in it as one types it."""
+    return "" if message is None else fill(message, plain, tell)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol
 
+from ..notation.message import Message
 from ..source.span import Text
 from .kinds.integral_diverges import DivergentQuestion
 from .kinds.key_absolute_value import NeedsAbsoluteValue
@@ -49,16 +50,16 @@ class Asked:
     """What was asked and what the key gives, as text.
 
     `wanted` is the integrand (indefinite), the right derivative, value or limit; `got` the derivative of the key (indefinite) or
-    the key. Where `got` is empty the two are not set side by side.
+    the key. Where one of them is empty the two are not set side by side.
     """
 
     kind: str
     variable: str
-    wanted: str
+    wanted: str = ""
     got: str = ""
 
 
-def from_refuted(key: Text, outcome: Refusal, asked: Asked, *, slip: str = "", repaired: str = "") -> Against:
+def from_refuted(key: Text, outcome: Refusal, asked: Asked, *, slip: Message | None = None, repaired: str = "") -> Against:
     """The fact for a refuted key. `slip` explains the mistake in a sentence; `repaired` is a key that passed the check."""
     witness = "" if outcome.witness is None else str(outcome.witness)
     place = outcome.place or witness

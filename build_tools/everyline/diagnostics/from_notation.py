@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Protocol
 
+from ..notation.message import Message
 from ..source.span import Text
 from .kinds.formula_ambiguous import AmbiguousFormula
 from .kinds.formula_unreadable import BadFormula
@@ -22,10 +23,10 @@ class Unreadable(Protocol):
     """An error of the notation: see `notation.errors.NotationError`. Offsets are code points into the text."""
 
     code: str
-    message: str
+    message: Message
     start: int
     end: int
-    help: str
+    help: Message | None
 
     @property
     def readings(self) -> Sequence[Reading]: ...

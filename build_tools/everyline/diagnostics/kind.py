@@ -7,13 +7,14 @@ import pkgutil
 from dataclasses import dataclass
 from typing import Protocol
 
+from ..notation.message import Message
 from ..source.span import Span
 from .diagnostic import Diagnostic, Label, Replacement
 
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """What a code stands for: the text of its page in the manual.
+    """What a code stands for: the text of its page in the manual, sentences of the catalogue.
 
     `meaning` says what is wrong and why it matters, `mend` what to do, `wrong` and `right` are a piece of a file before and after.
     """
@@ -29,17 +30,18 @@ class Kind:
     def at(
         self,
         span: Span,
-        headline: str,
+        headline: Message,
         *,
-        notes: tuple[str, ...] = (),
-        help: str = "",
+        notes: tuple[Message | None, ...] = (),
+        help: Message | None = None,
         more: tuple[Label, ...] = (),
         severity: str = "",
         replacement: Replacement | None = None,
     ) -> Diagnostic:
         """A diagnostic of this kind at `span`. Without a `help` of its own the kind's `mend` is given."""
-        kept = tuple(note for note in notes if note)
-        return Diagnostic(self.code, severity or self.severity, headline, (Label(span), *more), kept, help or self.mend, replacement)
+        kept = tuple(note for note in notes if note is not None)
+        labels = (Label(span), *more)
+        return Diagnostic(self.code, severity or self.severity, headline, labels, kept, help or Message(self.mend), replacement)
 
 
 class Fact(Protocol):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from .diagnostic import Diagnostic
+from .diagnostic import Diagnostic, told
 
 _WEIGHT = {"error": 0, "warning": 1, "notice": 2}
 
@@ -17,6 +17,6 @@ def in_order(diagnostics: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
 def _key(diagnostic: Diagnostic) -> tuple[object, ...]:
     severity = _WEIGHT.get(diagnostic.severity, 3)
     if not diagnostic.labels:
-        return ("", 0, 0, severity, diagnostic.code, diagnostic.headline)
+        return ("", 0, 0, severity, diagnostic.code, told(diagnostic.headline))
     span = diagnostic.labels[0].span
-    return (span.path, span.start.line, span.start.column, severity, diagnostic.code, diagnostic.headline)
+    return (span.path, span.start.line, span.start.column, severity, diagnostic.code, told(diagnostic.headline))

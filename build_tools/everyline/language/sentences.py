@@ -9,7 +9,7 @@ from pathlib import Path
 #: Functions whose first argument is a sentence.
 SAYING = frozenset(("say", "Message", "sentence", "tell"))
 #: Shapes whose fields of these names are sentences, and the places of those fields.
-SHAPES = {"Technique": ("title", "explains"), "Slip": ("title", "explains", "hint")}
+SHAPES = {"Technique": ("title", "explains"), "Slip": ("title", "explains", "hint"), "Kind": ("title", "meaning", "mend")}
 
 
 def sentences(package: Path) -> dict[str, str]:

@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from .build import names
+from .message import say
 from .operands import first_digit, group, number, root
 from .powers import power, powers
 from .tree import Absolute, Call, Logarithm, Negative, Node, Number, Product, Quotient, Root
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
 
 _UNITS = frozenset(("number", "name", "constant", "arbitrary", "fraction", "root", "infinity", "vulgar", "choice"))
 _STOPS = frozenset(("(", "[", "{", "|", "bar("))
-_FAR = "It is not clear how far the argument of the function goes."
+_FAR = say("It is not clear how far the argument of the function goes.")
 
 
 def application(parser: Parser) -> Node:
@@ -34,8 +35,8 @@ def application(parser: Parser) -> Node:
             if function not in INVERSES:
                 raise parser.fail(
                     "inverse",
-                    f"“{word}” with the power -1 can mean two things.",
-                    f"Write 1/{word}(…), or the inverse function by its own name.",
+                    say("“{word}” with the power -1 can mean two things.", word=word),
+                    say("Write 1/{word}(…), or the inverse function by its own name.", word=word),
                     token,
                 )
             function, exponent = INVERSES[function], None
@@ -54,7 +55,7 @@ def application(parser: Parser) -> Node:
             argument = Product(tuple(more))
     else:
         argument, doubtful = _bare(parser, start), False
-    if doubtful and parser.kind in ("^", "raised") and parser.ask("argument", start, "It is not clear what the power belongs to."):
+    if doubtful and parser.kind in ("^", "raised") and parser.ask("argument", start, say("It is not clear what the power belongs to.")):
         argument = powers(parser, argument, parser.i - 1)
     node = _apply(parser, function, argument, base, start)
     return node if exponent is None else power(parser, node, exponent)
@@ -65,7 +66,7 @@ def _root(parser: Parser, function: str) -> Node:
     if function == "cbrt":
         parser.take()
         if parser.kind not in ("(", "{"):
-            raise parser.fail("braces", "Brackets are missing after cbrt.", "Write cbrt(x).")
+            raise parser.fail("braces", say("Brackets are missing after cbrt."), say("Write cbrt(x)."))
         return Root(parser.operand(), 3)
     parser.tokens[parser.i] = parser.tokens[parser.i]._replace(value="sqrt")
     return root(parser)
@@ -76,7 +77,7 @@ def _base(parser: Parser, function: str) -> Node | None:
     if parser.kind != "_":
         return None
     if function != "log":
-        raise parser.fail("syntax", "A lower index has no meaning at this function.", "Take it away.")
+        raise parser.fail("syntax", say("A lower index has no meaning at this function."), say("Take it away."))
     parser.take()
     if parser.kind == "number":
         return number(parser)
@@ -100,7 +101,7 @@ def _power_of_function(parser: Parser) -> Node:
     here = parser.tokens[parser.i]
     if here.kind == "number":
         several = here.end - here.start > 1
-        two = several and parser.ask("power", here.start, "It is not clear how many of these digits are the power.")
+        two = several and parser.ask("power", here.start, say("It is not clear how many of these digits are the power."))
         node = first_digit(parser, here) if two else number(parser)
     elif here.kind == "name":
         node = parser.operand()
@@ -121,7 +122,7 @@ def _apply(parser: Parser, function: str, argument: Node, base: Node | None, sta
         convention = parser.context.log
         if convention == "ask":
             if parser.log_base is None:
-                parser.log_base = parser.ask("log", start, "“log” can be the natural logarithm or the one to base 10.")
+                parser.log_base = parser.ask("log", start, say("“log” can be the natural logarithm or the one to base 10."))
             convention = "10" if parser.log_base else "natural"
         return Logarithm(ten, argument) if convention == "10" else Call("ln", argument)
     return Call(function, argument)
@@ -146,7 +147,7 @@ def _bare(parser: Parser, start: int) -> Node:
         raise (
             parser.unexpected()
             if parser.kind not in ("end",)
-            else parser.fail("unfinished", "The function has no argument.", "Write sin x or sin(x).")
+            else parser.fail("unfinished", say("The function has no argument."), say("Write sin x or sin(x)."))
         )
     if parser.kind == "/" and _slash_is_open(parser, argument) and parser.ask("argument", start, _FAR, end=parser.tokens[parser.i + 1].end):
         parser.take()

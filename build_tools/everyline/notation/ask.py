@@ -9,6 +9,7 @@ from .build import ZERO
 from .context import Context
 from .errors import NotationError
 from .lexer import Lexer
+from .message import say
 from .parser import Parser
 from .patterns import letter_name
 from .question import Given, Parameter, Question
@@ -16,8 +17,8 @@ from .read import ambiguous, explore
 from .tree import Derivative, Inequality, Integral, Limit, Name, Node
 from .words import FUNCTION_WORDS, GREEK, GREEK_SIGNS
 
-_NOT_A_QUESTION = "This is no integral, derivative or limit."
-_ASK_HELP = r"Write \int … dx, \frac{d}{dx} (…) or \lim_{x\to 0} (…)."
+_NOT_A_QUESTION = say("This is no integral, derivative or limit.")
+_ASK_HELP = say(r"Write \int … dx, \frac{d}{dx} (…) or \lim_{x\to 0} (…).")
 
 
 def parse_question(text: str, given: Given, context: Context) -> Question:
@@ -33,8 +34,8 @@ def parse_question(text: str, given: Given, context: Context) -> Question:
         raise ambiguous(list(questions), ask)
     node = questions[0]
     if node.variable in given.names:
-        message = f"{node.variable} is a parameter here and cannot be the variable as well."
-        raise NotationError("question", message, 0, len(text), "Use another letter for one of them.")
+        message = say("{variable} is a parameter here and cannot be the variable as well.", variable=node.variable)
+        raise NotationError("question", message, 0, len(text), say("Use another letter for one of them."))
     return Question(node, given)
 
 
@@ -44,7 +45,7 @@ _LETTERS = re.compile(rf"\\?[A-Za-z]+(?:_(?:\d+|\{{\w+\}}|[A-Za-z](?![A-Za-z])))
 _DESCRIBED = re.compile(
     r"\s*(?P<name>\\?[A-Za-z]+(?:_\{?\w+\}?)?|[^\W\d])\s*(?:\s(?:is|are|be)\s)?\s*(?P<words>[a-z][a-z -]*)?\s*$", re.DOTALL
 )
-_GIVEN_HELP = "Write for example: a > 0, n a positive integer, b real."
+_GIVEN_HELP = say("Write for example: a > 0, n a positive integer, b real.")
 #: Words about a parameter: (whole number?, relation to zero).
 _KINDS: dict[str, tuple[bool, str]] = {
     "real": (False, ""), "constant": (False, ""), "number": (False, ""), "parameter": (False, ""), "real number": (False, ""),
@@ -76,7 +77,7 @@ def parse_given(text: str, context: Context) -> Given:
                 conditions += [Inequality(Name(each), kinds[1], ZERO)] if kinds[1] else []
             waiting = []
     if not whole:
-        raise NotationError("given", "No parameter is named here.", 0, len(text), _GIVEN_HELP)
+        raise NotationError("given", say("No parameter is named here."), 0, len(text), _GIVEN_HELP)
     unique = tuple(dict.fromkeys(conditions))
     return Given(tuple(Parameter(name, integer) for name, integer in whole.items()), unique)
 
@@ -87,9 +88,11 @@ def _description(part: str, place: int) -> tuple[str, tuple[bool, str] | None]:
     match = _DESCRIBED.match(part)
     name = letter_name(match["name"]) if match else ""
     if match is None or not (len(name.partition("_")[0]) == 1 or name.partition("_")[0] in GREEK):
-        raise NotationError("given", "This says nothing that can be read about a parameter.", start, place + len(part), _GIVEN_HELP)
+        raise NotationError("given", say("This says nothing that can be read about a parameter."), start, place + len(part), _GIVEN_HELP)
     if name in ("e", "pi"):
-        raise NotationError("given", f"{name} is a number already.", start, place + len(part), "Use another letter for the parameter.")
+        raise NotationError(
+            "given", say("{name} is a number already.", name=name), start, place + len(part), say("Use another letter for the parameter.")
+        )
     words = (match["words"] or "").strip()
     if not words:
         return name, None
@@ -98,7 +101,7 @@ def _description(part: str, place: int) -> tuple[str, tuple[bool, str] | None]:
     for word in re.findall(r"(?:real|whole|natural) numbers?|[a-z]+", plainer):
         known = _KINDS.get(word) or _KINDS.get(word.removesuffix("s"))
         if known is None:
-            raise NotationError("given", f"“{word}” is not understood here.", start, place + len(part), _GIVEN_HELP)
+            raise NotationError("given", say("“{word}” is not understood here.", word=word), start, place + len(part), _GIVEN_HELP)
         whole, sign = whole or known[0], sign or known[1]
     return name, (whole, sign)
 
@@ -121,7 +124,7 @@ def _conditions(part: str, place: int, waiting: list[str], whole: dict[str, bool
             relations.append(str(parser.take().value))
             sides.append(parser.sum())
         if parser.kind == "=":
-            raise parser.fail("given", "An equation is not an assumption.", _GIVEN_HELP)
+            raise parser.fail("given", say("An equation is not an assumption."), _GIVEN_HELP)
         if parser.kind != "end":
             raise parser.unexpected()
     except NotationError as error:
@@ -129,7 +132,7 @@ def _conditions(part: str, place: int, waiting: list[str], whole: dict[str, bool
     if parser.asked:
         ask = parser.asked[0]
         raise NotationError(
-            "ambiguous", ask.message, place + ask.start, place + ask.end, "Put brackets so that it can be read in one way only."
+            "ambiguous", ask.message, place + ask.start, place + ask.end, say("Put brackets so that it can be read in one way only.")
         )
     found = [Inequality(a, relation, b) for a, relation, b in zip(sides, relations, sides[1:], strict=False)]
     return [Inequality(Name(name), relations[0], sides[1]) for name in waiting if isinstance(sides[0], Name)] + found

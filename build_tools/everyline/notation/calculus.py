@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from .build import names
+from .message import Message, say
 from .operands import absolute, group, number
 from .tree import Absolute, Derivative, Evaluation, Integral, Limit, Name, Negative, Node, Sum
 
@@ -28,10 +29,15 @@ def differential(parser: Parser) -> None:
     token = parser.take()
     if parser.frame is None:
         raise parser.fail(
-            "differential", "This dx does not belong to an integral.", "Put it at the end of the integrand, outside of brackets.", token
+            "differential",
+            say("This dx does not belong to an integral."),
+            say("Put it at the end of the integrand, outside of brackets."),
+            token,
         )
     if parser.frame.variable is not None:
-        raise parser.fail("differential", "There is more than one dx in this integral.", "Write one integral sign for each.", token)
+        raise parser.fail(
+            "differential", say("There is more than one dx in this integral."), say("Write one integral sign for each."), token
+        )
     parser.frame.variable = str(token.value)
     parser.frame.inside_fraction = parser.fractions > 0 or parser.kind == "/"
 
@@ -40,7 +46,7 @@ def integral(parser: Parser) -> Node:
     sign = parser.take()
     lower, upper = _scripts(parser)
     if (lower is None) != (upper is None):
-        raise parser.fail("limits", "An integral has both limits or neither.", r"Write \int_0^1 or \int.", sign)
+        raise parser.fail("limits", say("An integral has both limits or neither."), say(r"Write \int_0^1 or \int."), sign)
     held = parser.frame, parser.open_bars, parser.fractions
     parser.frame, parser.open_bars, parser.fractions = Frame(bars_outside=parser.open_bars), 0, 0
     integrand = parser.sum()
@@ -49,7 +55,9 @@ def integral(parser: Parser) -> Node:
     if variable is None:
         if parser.kind not in ("end", ")", "]", "}"):
             raise parser.unexpected()
-        raise parser.fail("differential", "This integral has no dx.", "Write dx (or the letter of the variable) at its end.", sign)
+        raise parser.fail(
+            "differential", say("This integral has no dx."), say("Write dx (or the letter of the variable) at its end."), sign
+        )
     parser.integral_end = parser.i
     return Integral(integrand, variable, lower, upper)
 
@@ -90,7 +98,7 @@ def bar(parser: Parser) -> Node:
     assert isinstance(body, Absolute)
     node = _between(parser, body.argument, opening)
     if node is body.argument:
-        raise parser.fail("limits", "The limits are missing after this bar.", r"Write \left[F\right]_0^1.", opening)
+        raise parser.fail("limits", say("The limits are missing after this bar."), say(r"Write \left[F\right]_0^1."), opening)
     return node
 
 
@@ -122,7 +130,7 @@ def _between(parser: Parser, body: Node, opening: Token) -> Node:
         else:
             found[kind] = script(parser)
     if len(found) != 2:
-        raise parser.fail("limits", "Two limits belong to these brackets.", r"Write \left[F\right]_0^1.", opening)
+        raise parser.fail("limits", say("Two limits belong to these brackets."), say(r"Write \left[F\right]_0^1."), opening)
     return Evaluation(body, variable or _variable_of(parser, body, opening), found["_"], found["^"])
 
 
@@ -131,7 +139,9 @@ def _variable_of(parser: Parser, body: Node, opening: Token) -> str:
     if len(found) != 1:
         found = [n for n in found if n not in parser.context.parameters]
     if len(found) != 1:
-        raise parser.fail("limits", "It is not clear which letter the limits are for.", r"Write \left[F\right]_{x=0}^{1}.", opening)
+        raise parser.fail(
+            "limits", say("It is not clear which letter the limits are for."), say(r"Write \left[F\right]_{x=0}^{1}."), opening
+        )
     return found[0]
 
 
@@ -140,19 +150,18 @@ def derivative(parser: Parser) -> Node:
     variable, order, function = token.value  # type: ignore[misc]
     if function is not None:  # type: ignore[has-type]
         return Derivative(Name(function), variable, order)  # type: ignore[has-type]
-    return Derivative(_operand_of(parser, token, "derivative"), variable, order)  # type: ignore[has-type]
+    return Derivative(_operand_of(parser, token, say("It is not clear how far this derivative goes.")), variable, order)  # type: ignore[has-type]
 
 
-def _operand_of(parser: Parser, token: Token, what: str) -> Node:
+def _operand_of(parser: Parser, token: Token, unclear: Message) -> Node:
     """What a derivative or a limit is taken of: a bracket, or one term; a bare sum behind it is asked about."""
-    message = f"It is not clear how far this {what} goes."
     if parser.kind in ("(", "["):
         start = parser.i
         body = group(parser)
         if parser.kind in ("^", "raised"):
             parser.i = start  # the derivative of a power, (3x+1)^5
         elif parser.kind in ("*", "/") or (parser.kind in _JOINS and not (parser.kind == "|" and parser.open_bars)):
-            if parser.ask("operator", token.start, message) == 0:
+            if parser.ask("operator", token.start, unclear) == 0:
                 return body
             parser.i = start
         else:
@@ -161,7 +170,7 @@ def _operand_of(parser: Parser, token: Token, what: str) -> Node:
     if (
         parser.kind in ("+", "-")
         and parser.tokens[parser.i + 1].kind not in ("derivative", "limit")
-        and parser.ask("operator", token.start, message)
+        and parser.ask("operator", token.start, unclear)
     ):
         return _longer(parser, body)
     return body
@@ -183,20 +192,20 @@ _JOINS = frozenset(("name", "constant", "arbitrary", "function", "choice", "(", 
 def limit(parser: Parser) -> Node:
     token = parser.take()
     if parser.kind != "_":
-        raise parser.fail("limits", "A limit needs its point.", r"Write \lim_{x\to 0}, or lim_(x->0).", token)
+        raise parser.fail("limits", say("A limit needs its point."), say(r"Write \lim_{x\to 0}, or lim_(x->0)."), token)
     parser.take()
     opening = parser.take()
     if opening.kind not in ("{", "(") or parser.kind != "name":
-        raise parser.fail("limits", "A limit needs its variable and point.", r"Write \lim_{x\to 0}, or lim_(x->0).", token)
+        raise parser.fail("limits", say("A limit needs its variable and point."), say(r"Write \lim_{x\to 0}, or lim_(x->0)."), token)
     variable = str(parser.take().value)
     if parser.take().kind != "to":
-        raise parser.fail("limits", "The arrow of the limit is missing.", r"Write \lim_{x\to 0}, or lim_(x->0).", token)
+        raise parser.fail("limits", say("The arrow of the limit is missing."), say(r"Write \lim_{x\to 0}, or lim_(x->0)."), token)
     held = parser.frame
     parser.frame = None
     point, side = _point(parser)
     parser.expect({"{": "}", "(": ")"}[opening.kind], opening)
     parser.frame = held
-    return Limit(_operand_of(parser, token, "limit"), variable, point, side)
+    return Limit(_operand_of(parser, token, say("It is not clear how far this limit goes.")), variable, point, side)
 
 
 def _point(parser: Parser) -> tuple[Node, str]:
@@ -220,7 +229,7 @@ def _point(parser: Parser) -> tuple[Node, str]:
         opening = parser.take() if braces else parser.tokens[parser.i]
         side = parser.take()
         if side.kind not in ("+", "-"):
-            raise parser.fail("limits", "This side of the limit cannot be read.", r"Write 0^+ or 0^-.", side)
+            raise parser.fail("limits", say("This side of the limit cannot be read."), say(r"Write 0^+ or 0^-."), side)
         if braces:
             parser.expect("}", opening)
         return node, side.kind

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from .context import Context
 from .errors import NotationError
+from .message import say
 from .tree import Number
 
 MAX_DIGITS = 60
@@ -16,14 +17,18 @@ def read_number(text: str, context: Context, start: int) -> tuple[Number, ...]:
     digits = text.replace("{,}", ",").replace("{.}", ".")
     if len(digits) > MAX_DIGITS:
         raise NotationError(
-            "limit", "This number has too many digits.", start, start + len(text), f"At most {MAX_DIGITS} digits can be read."
+            "limit",
+            say("This number has too many digits."),
+            start,
+            start + len(text),
+            say("At most {count} digits can be read.", count=MAX_DIGITS),
         )
     if digits.isdigit():
         return (Number(Fraction(int(digits))),)
     whole, _, decimals = digits.replace(",", ".").partition(".")
     if "." in decimals:
         raise NotationError(
-            "number", "This number cannot be read.", start, start + len(text), "Write the digits without marks between thousands."
+            "number", say("This number cannot be read."), start, start + len(text), say("Write the digits without marks between thousands.")
         )
     decimal = Number(Fraction(int(whole + decimals), 10 ** len(decimals)), len(decimals))
     usual = "," if context.decimal == "comma" else "."

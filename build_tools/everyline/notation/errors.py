@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from .message import Message, fill
 from .tree import Node
 
 
@@ -23,13 +24,15 @@ class Reading:
 class NotationError(ValueError):
     """A text that cannot be read, or not in one way only.
 
-    `code` is stable (`ambiguous`, `undeclared`, `unclosed`, `limit`, …); `message` says what is wrong in a teacher's words;
-    `start` and `end` are code-point offsets into the text; `help` says how to mend it; `readings` are the meanings that an
-    ambiguous text can have.
+    `code` is stable (`ambiguous`, `undeclared`, `unclosed`, `limit`, …); `message` says what is wrong in a teacher's words
+    and `help` how to mend it, both as sentences of the catalogue (`str(error)` is the first in English); `start` and `end` are
+    code-point offsets into the text; `readings` are the meanings that an ambiguous text can have.
     """
 
-    def __init__(self, code: str, message: str, start: int, end: int, help: str = "", readings: tuple[Reading, ...] = ()) -> None:
-        super().__init__(message)
+    def __init__(
+        self, code: str, message: Message, start: int, end: int, help: Message | None = None, readings: tuple[Reading, ...] = ()
+    ) -> None:
+        super().__init__(fill(message, str))
         self.code = code
         self.message = message
         self.start = start

@@ -7,6 +7,7 @@ import re
 from .context import Context
 from .digits import read_number
 from .errors import NotationError
+from .message import say
 from .patterns import (
     BOUND,
     COMMANDS,
@@ -48,7 +49,11 @@ class Lexer:
     def __init__(self, text: str, context: Context, *, commas: bool = True) -> None:
         if len(text) > MAX_LENGTH:
             raise NotationError(
-                "limit", f"This is too long to be a formula ({len(text)} characters).", 0, len(text), "Split it into parts."
+                "limit",
+                say("This is too long to be a formula ({count} characters).", count=len(text)),
+                0,
+                len(text),
+                say("Split it into parts."),
             )
         self.text = text if text.isascii() else text.translate(SAME_LENGTH)
         self.context = context
@@ -114,10 +119,10 @@ class Lexer:
         end = found.end()
         power = re.match(r"[eE][-+]?\d", self.text[end : end + 3])
         if power:
-            raise NotationError(
-                "number", f"“{self.text[found.start() : end + power.end()]}” may mean a power of ten or the number e.",
-                found.start(), end + power.end(), "Write 2*10^3 for a power of ten, and 2*e with a space or an asterisk for the number e.",
-            )  # fmt: skip
+            start, stop = found.start(), end + power.end()
+            message = say("“{number}” may mean a power of ten or the number e.", number=self.text[start:stop])
+            help = say("Write 2*10^3 for a power of ten, and 2*e with a space or an asterisk for the number e.")
+            raise NotationError("number", message, start, stop, help)
         return self.add("number", read_number(found[0], self.context, found.start()), found.start(), end)
 
     def _word(self, match: re.Match[str]) -> int:
@@ -233,7 +238,9 @@ class Lexer:
     def _raised(self, match: re.Match[str]) -> int:
         digits = "".join(SUPERSCRIPTS[c] for c in match[0])
         if not re.fullmatch(r"-?\d{1,9}", digits):
-            raise NotationError("syntax", "This raised number cannot be read.", match.start(), match.end(), "Write the power with ^.")
+            raise NotationError(
+                "syntax", say("This raised number cannot be read."), match.start(), match.end(), say("Write the power with ^.")
+            )
         return self.add("raised", int(digits), match.start(), match.end())
 
     def _other(self, match: re.Match[str]) -> int:
@@ -261,10 +268,10 @@ class Lexer:
         if order != check or not 1 <= order <= 20:
             raise NotationError(
                 "syntax",
-                "The two powers in this derivative do not fit together.",
+                say("The two powers in this derivative do not fit together."),
                 start,
                 match.end(),
-                r"Write \frac{d^2}{dx^2}, order 20 at most.",
+                say(r"Write \frac{d^2}{dx^2}, order 20 at most."),
             )
         function = letter_name(match[g + "3"]) if match[g + "3"] else None
         if function is not None and function not in self.names:

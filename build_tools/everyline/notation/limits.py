@@ -6,6 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from .build import children, rational
+from .message import say
 from .tree import Infinity, Name, Negative, Node, Number, Power, Product, Quotient, Sum
 
 if TYPE_CHECKING:
@@ -33,9 +34,11 @@ class Limits:
         self.depth += 1
         self.nodes += 1
         if self.depth > MAX_DEPTH:
-            raise parser.fail("limit", "This is nested too deeply.", f"At most {MAX_DEPTH} levels of brackets can be read.")
+            raise parser.fail(
+                "limit", say("This is nested too deeply."), say("At most {count} levels of brackets can be read.", count=MAX_DEPTH)
+            )
         if self.nodes > MAX_NODES:
-            raise parser.fail("limit", "This formula is too large.", "Split it into parts.")
+            raise parser.fail("limit", say("This formula is too large."), say("Split it into parts."))
 
     def leave(self) -> None:
         self.depth -= 1
@@ -43,20 +46,27 @@ class Limits:
     def count(self, parser: Parser, more: int) -> None:
         self.nodes += more
         if self.nodes > MAX_NODES:
-            raise parser.fail("limit", "This formula is too large.", "Split it into parts.")
+            raise parser.fail("limit", say("This formula is too large."), say("Split it into parts."))
 
     def nest(self, parser: Parser, levels: int) -> None:
         """Levels that are nested without brackets, as in `a/b/c` or `--x`."""
         if levels > MAX_NESTING:
-            raise parser.fail("limit", "This is nested too deeply.", "Collect the factors or the signs.")
+            raise parser.fail("limit", say("This is nested too deeply."), say("Collect the factors or the signs."))
 
     def power(self, parser: Parser, base: Node, exponent: Node) -> None:
         size = magnitude(exponent)
         if size > MAX_EXPONENT:
-            raise parser.fail("limit", "This exponent is too large.", f"Exponents go up to {MAX_EXPONENT}.", parser.tokens[parser.i - 1])
+            raise parser.fail(
+                "limit",
+                say("This exponent is too large."),
+                say("Exponents go up to {number}.", number=MAX_EXPONENT),
+                parser.tokens[parser.i - 1],
+            )
         self.bits += 0 if isinstance(base, Name) else bits(base) * max(size, 1)
         if self.bits > MAX_BITS:
-            raise parser.fail("limit", "This number is too large.", "Its digits would fill many pages.", parser.tokens[parser.i - 1])
+            raise parser.fail(
+                "limit", say("This number is too large."), say("Its digits would fill many pages."), parser.tokens[parser.i - 1]
+            )
 
 
 def magnitude(node: Node) -> float:

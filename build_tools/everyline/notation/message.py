@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from .tree import Node
@@ -35,12 +35,19 @@ def fill(message: Message, show: Callable[[Node], str], translate: Translate = s
             return fill(value, show, translate)
         return show(value) if isinstance(value, Node) else str(value)
 
-    return translate(message.text).format_map({name: shown(value) for name, value in message.values})
+    found = translate(message.text)
+    return found.format_map({name: shown(value) for name, value in message.values}) if message.values else found
 
 
 def verbatim(text: str) -> Message:
     """Words that no catalogue has, such as those of a person, as they are."""
     return Message(_AS_IT_IS, (("text", text),))
+
+
+def either(options: Sequence[str]) -> Message:
+    """`a, b or c`."""
+    *most, last = options
+    return say("{options} or {last}", options=", ".join(most), last=last) if most else verbatim(last)
 
 
 def sentence(text: str) -> str:

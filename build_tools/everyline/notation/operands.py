@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from .message import say
 from .powers import powers
 from .tokens import CLOSING, LETTERS, STARTS, Token, pieces_to_tokens
 from .tree import Absolute, Node, Number, Product, Quotient, Root
@@ -19,7 +20,7 @@ def number(parser: Parser) -> Node:
     assert isinstance(values, tuple)
     if len(values) == 1:
         return values[0]  # type: ignore[no-any-return]
-    message = "This can be a number in thousands or one with decimals."
+    message = say("This can be a number in thousands or one with decimals.")
     return values[parser.ask("thousands", token.start, message, end=token.end)]  # type: ignore[no-any-return]
 
 
@@ -27,7 +28,7 @@ def choice(parser: Parser) -> Node:
     token = parser.tokens[parser.i]
     readings = token.value
     assert isinstance(readings, tuple)
-    picked = parser.ask("word", token.start, "These letters can be read in two ways.", len(readings))
+    picked = parser.ask("word", token.start, say("These letters can be read in two ways."), len(readings))
     parser.tokens[parser.i : parser.i + 1] = pieces_to_tokens(readings[min(picked, len(readings) - 1)], token.start, token.end, token.gap)
     return parser.operand()
 
@@ -55,7 +56,7 @@ def absolute(parser: Parser) -> Node:
     parser.open_bars = parser.open_bars + 1 if opening.kind == "|" else 0
     node = parser.sum()
     parser.frame, parser.open_bars = held
-    parser.expect(CLOSING[opening.kind], opening, "bar")
+    parser.expect(CLOSING[opening.kind], opening, say("This bar is never closed."))
     return Absolute(node)
 
 
@@ -76,20 +77,20 @@ def braced(parser: Parser, keep_frame: bool = False) -> Node:
         parser.take()
         node = parser.sum()
         parser.frame, parser.open_bars = held
-        parser.expect("}", token, "brace")
+        parser.expect("}", token, say("This brace is never closed."))
         return node
     if token.kind == "number":
         return first_digit(parser, token)
     if token.kind in LETTERS | {"infinity", "fraction", "root"}:
         return parser.operand()
-    raise parser.fail("braces", "Braces are missing here.", r"Write \frac{…}{…} or \sqrt{…}.")
+    raise parser.fail("braces", say("Braces are missing here."), say(r"Write \frac{…}{…} or \sqrt{…}."))
 
 
 def first_digit(parser: Parser, token: Token) -> Node:
     r"""As TeX does, `\frac12` takes one digit; what is left of the number is a token of its own."""
     (value,) = token.value if isinstance(token.value, tuple) and len(token.value) == 1 else (None,)
     if value is None or value.places:
-        raise parser.fail("braces", "Braces are missing here.", r"Write \frac{1.5}{2}.")
+        raise parser.fail("braces", say("Braces are missing here."), say(r"Write \frac{1.5}{2}."))
     digits = str(value.value)
     if len(digits) == 1:
         return parser.operand()
@@ -106,12 +107,12 @@ def root(parser: Parser) -> Node:
         held = parser.sum()
         parser.expect("]", opening)
         if not isinstance(held, Number) or held.places or not 2 <= held.value <= 99:
-            raise parser.fail("root", "The index of a root is a whole number from 2 to 99.", r"Write \sqrt[3]{x}.", opening)
+            raise parser.fail("root", say("The index of a root is a whole number from 2 to 99."), say(r"Write \sqrt[3]{x}."), opening)
         index = int(held.value)
     if token.value == "\\" and parser.kind == "number":
         whole = parser.tokens[parser.i]
         digits = whole.end - whole.start
-        if digits > 1 and parser.ask("root", token.start, "It is not clear how far the root goes.") == 0:
+        if digits > 1 and parser.ask("root", token.start, say("It is not clear how far the root goes.")) == 0:
             return Root(parser.operand(), index)
         return Root(first_digit(parser, whole), index)
     if parser.kind in ("{", "(") or token.value == "\\":
@@ -124,7 +125,7 @@ def _bare_root(parser: Parser, token: Token, index: int) -> Node:
     inside = parser.operand()
     if parser.kind not in STARTS | {"^", "raised"} or parser.kind == "|" or parser.tokens[parser.i].gap == 2:
         return Root(inside, index)
-    if parser.ask("root", token.start, "It is not clear how far the root goes.") == 0:
+    if parser.ask("root", token.start, say("It is not clear how far the root goes.")) == 0:
         return Root(inside, index)
     more = [powers(parser, inside, parser.i - 1) if parser.kind in ("^", "raised") else inside]
     while parser.kind in STARTS and parser.kind != "|":

@@ -15,6 +15,7 @@ from .calculus import Frame, bar, brackets, derivative, differential, integral, 
 from .context import Context, is_variable
 from .errors import NotationError
 from .limits import Limits
+from .message import Message, say
 from .operands import absolute, choice, fraction, group, number, root, vulgar
 from .powers import powers
 from .tokens import SAYS, SLASH_FREE, STARTS, Token
@@ -35,6 +36,8 @@ from .tree import (
     Sum,
 )
 
+_UNCLOSED = say("This bracket is never closed.")
+
 
 class Ask(NamedTuple):
     """A place that can be read in several ways."""
@@ -42,7 +45,7 @@ class Ask(NamedTuple):
     kind: str
     start: int
     end: int
-    message: str
+    message: Message
     ways: int
 
 
@@ -75,37 +78,41 @@ class Parser:
         self.i += token.kind != "end"
         return token
 
-    def fail(self, code: str, message: str, help: str = "", token: Token | None = None) -> NotationError:
+    def fail(self, code: str, message: Message, help: Message | None = None, token: Token | None = None) -> NotationError:
         token = token or self.tokens[self.i]
         return NotationError(code, message, token.start, token.end, help)
 
-    def expect(self, kind: str, opening: Token, what: str = "bracket") -> Token:
+    def expect(self, kind: str, opening: Token, unclosed: Message = _UNCLOSED) -> Token:
         if self.kind == kind:
             return self.take()
         if self.kind == "end":
-            raise self.fail("unclosed", f"This {what} is never closed.", f"Add the closing {kind[-1] if kind != 'bar)' else '|'}.", opening)
+            raise self.fail("unclosed", unclosed, say("Add the closing {sign}.", sign="|" if kind == "bar)" else kind[-1]), opening)
         raise self.unexpected()
 
     def unexpected(self) -> NotationError:
         token = self.tokens[self.i]
         if token.kind in (")", "]", "}", "bar)"):
             return self.fail(
-                "unopened", "This bracket closes nothing, or not the kind that was opened.", "Take it away, or open it before."
+                "unopened", say("This bracket closes nothing, or not the kind that was opened."), say("Take it away, or open it before.")
             )
         if token.kind == "end":
-            return self.fail("unfinished", "The formula stops in the middle.", "Write what is still missing.")
+            return self.fail("unfinished", say("The formula stops in the middle."), say("Write what is still missing."))
         what = SAYS.get(token.kind) or (token.kind if len(token.kind) == 1 else f"“{token.kind}”")
         if token.kind == "differential":
-            return self.fail("differential", "This dx does not belong to an integral.", "Write one dx for each integral sign, at its end.")
+            return self.fail(
+                "differential", say("This dx does not belong to an integral."), say("Write one dx for each integral sign, at its end.")
+            )
         if token.kind == "_":
-            return self.fail("syntax", "A lower index has no meaning here.", r"Write limits behind brackets: \left[F\right]_0^1.")
+            return self.fail("syntax", say("A lower index has no meaning here."), say(r"Write limits behind brackets: \left[F\right]_0^1."))
         if token.kind == ",":
-            return self.fail("syntax", "A comma has no meaning here.", "Write decimals as 0.5 and multiply with *.")
+            return self.fail("syntax", say("A comma has no meaning here."), say("Write decimals as 0.5 and multiply with *."))
         return self.fail(
-            "syntax", f"Something is missing or too much here: {what} cannot stand in this place.", "Check the signs around it."
+            "syntax",
+            say("Something is missing or too much here: {what} cannot stand in this place.", what=what),
+            say("Check the signs around it."),
         )
 
-    def ask(self, kind: str, start: int, message: str, count: int = 2, end: int | None = None) -> int:
+    def ask(self, kind: str, start: int, message: Message, count: int = 2, end: int | None = None) -> int:
         """Which reading to follow at an ambiguous place, by the plan."""
         number = len(self.asked)
         self.asked.append(Ask(kind, start, self.tokens[self.i].end if end is None else end, message, count))
@@ -134,7 +141,7 @@ class Parser:
             self.i = 1
             node: Node = Diverges() if token.value == "diverges" else DoesNotExist()
         elif token.kind == "end":
-            raise self.fail("empty", "There is no formula here.", "Write one.")
+            raise self.fail("empty", say("There is no formula here."), say("Write one."))
         else:
             node = self.sum()
             if self.kind in ("=", "relation"):
@@ -142,7 +149,7 @@ class Parser:
                 right = self.sum()
                 node = Equation(node, right) if relation.kind == "=" else Inequality(node, str(relation.value), right)
                 if self.kind in ("=", "relation"):
-                    raise self.fail("syntax", "One line holds one equation.", "Start a new line with the second equals sign.")
+                    raise self.fail("syntax", say("One line holds one equation."), say("Start a new line with the second equals sign."))
         if self.kind != "end":
             raise self.unexpected()
         return node
@@ -154,7 +161,7 @@ class Parser:
             term = self.signed_term() if self.kind == "-" else self.term()
             terms.append(Negative(term) if sign == "-" else term)
         if self.frame and self.frame.inside_fraction and len(terms) > 1:
-            raise self.fail("syntax", "The dx belongs to one term only.", "Put the whole integrand in brackets and dx behind it.")
+            raise self.fail("syntax", say("The dx belongs to one term only."), say("Put the whole integrand in brackets and dx behind it."))
         self.limits.count(self, len(terms))
         return terms[0] if len(terms) == 1 else Sum(tuple(terms))
 
@@ -192,14 +199,16 @@ class Parser:
                 differential(self)
                 if (self.kind in STARTS and not self._bar_was_open()) or self.kind == "number":
                     raise self.fail(
-                        "syntax", "Something follows directly after dx.", "Put it before dx, or set brackets round the integral."
+                        "syntax", say("Something follows directly after dx."), say("Put it before dx, or set brackets round the integral.")
                     )
                 if self.kind != "/":
                     break
             elif kind in STARTS and not (kind == "|" and self._bar_closes()) and not self._finished():
                 factors.append(self._beside(factors))
             elif kind in ("number", "raised", "vulgar") and not self._finished():
-                raise self.fail("number-after", "A number stands directly after something.", "Write 2x, x^2, x_2 or x*2: which is meant?")
+                raise self.fail(
+                    "number-after", say("A number stands directly after something."), say("Write 2x, x^2, x_2 or x*2: which is meant?")
+                )
             else:
                 break
         self.limits.count(self, len(factors))
@@ -209,7 +218,7 @@ class Parser:
         """Whether an integral has just ended, so that nothing can be multiplied to it without a sign."""
         if self.integral_end == self.i and self.kind != "end":
             raise self.fail(
-                "syntax", "Something follows directly after an integral.", "Put brackets round the integral, or a sign between."
+                "syntax", say("Something follows directly after an integral."), say("Put brackets round the integral, or a sign between.")
             )
         return bool(self.frame and self.frame.variable)
 
@@ -224,7 +233,7 @@ class Parser:
         after = self.tokens[self.i + 1].kind
         if not self.many_bars or after not in STARTS or after == "|":
             return True
-        return self.ask("bars", self.tokens[self.i].start, "The bars can be paired in two ways.") == 0
+        return self.ask("bars", self.tokens[self.i].start, say("The bars can be paired in two ways.")) == 0
 
     def _beside(self, factors: list[Node]) -> Node:
         """The next factor of a juxtaposition."""
@@ -233,7 +242,7 @@ class Parser:
         mixed = here.kind == "fraction" and before.kind == "number" and isinstance(factors[-1], Number) and not factors[-1].places
         if mixed and isinstance(node, Quotient) and isinstance(node.top, Number) and isinstance(node.bottom, Number):
             end = self.tokens[self.i - 1].end
-            if self.ask("mixed", before.start, "A number before a fraction can be a mixed number or a product.", end=end):
+            if self.ask("mixed", before.start, say("A number before a fraction can be a mixed number or a product."), end=end):
                 return Sum((factors.pop(), node))
         return node
 
@@ -245,7 +254,7 @@ class Parser:
         here = self.tokens[self.i]
         if here.kind in STARTS and here.kind not in SLASH_FREE and not (here.kind == "|" and self.open_bars):
             start = self.tokens[first].start
-            if self.ask("slash", start, "It is not clear what is under the slash.", end=here.end):
+            if self.ask("slash", start, say("It is not clear what is under the slash."), end=here.end):
                 more = [bottom]
                 while self.kind in STARTS and not (self.kind == "|" and self.open_bars):
                     more.append(self.factor())

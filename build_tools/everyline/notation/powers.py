@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from .build import ONE, names
+from .message import say
 from .tokens import LETTERS, Token
 from .tree import Constant, Negative, Node, Number, Power, Product, Quotient
 
@@ -20,7 +21,7 @@ def powers(parser: Parser, base: Node, start: int) -> Node:
     raised = exponent(parser, base, start)
     parser.limits.leave()
     if parser.kind in ("^", "raised"):
-        stacked = parser.ask("tower", parser.tokens[start].start, "Two powers stand on each other without brackets.")
+        stacked = parser.ask("tower", parser.tokens[start].start, say("Two powers stand on each other without brackets."))
         parser.limits.enter(parser)
         nested = powers(parser, raised if not stacked else power(parser, base, raised), parser.i)
         parser.limits.leave()
@@ -53,12 +54,14 @@ def exponent(parser: Parser, base: Node, start: int) -> Node:
     if parser.kind in ("-", "+"):
         sign = parser.take()
         if sign.gap and parser.tokens[parser.i].gap:  # x^ + C: the power was left out
-            raise parser.fail("exponent", "The power is missing before this sign.", "Write the power, or x^(-2) with brackets.", sign)
+            raise parser.fail(
+                "exponent", say("The power is missing before this sign."), say("Write the power, or x^(-2) with brackets."), sign
+            )
     bare = parser.tokens[parser.i]
     if bare.kind not in LETTERS | {"number", "infinity", "root", "fraction", "bar(", "|", "(", "{", "function", "vulgar"}:
         raise parser.unexpected()
     if bare.kind == "function" and parser.tokens[parser.i + 1].kind not in ("(", "{"):
-        raise parser.fail("exponent", "It is not clear how far this power goes.", "Put the power in braces: e^{\\sin x}.")
+        raise parser.fail("exponent", say("It is not clear how far this power goes."), say("Put the power in braces: e^{\\sin x}."))
     node = parser.operand()
     node = _bare_exponent(parser, node, bare, base, start)
     return Negative(node) if signed else node
@@ -68,7 +71,7 @@ def _bare_exponent(parser: Parser, node: Node, bare: Token, base: Node, start: i
     here = parser.tokens[parser.i]
     if node == ONE and bare.kind == "number" and here.kind == "/":
         if parser.ask(
-            "one", parser.tokens[start].start, "A power 1 before a slash: a root may be meant.", end=parser.tokens[parser.i + 1].end
+            "one", parser.tokens[start].start, say("A power 1 before a slash: a root may be meant."), end=parser.tokens[parser.i + 1].end
         ):
             parser.take()
             return Quotient(ONE, parser.operand())
@@ -79,7 +82,7 @@ def _bare_exponent(parser: Parser, node: Node, bare: Token, base: Node, start: i
     if letter and here.gap == 0 and coefficient and constant_base:
         if bare.kind == "name" and here.kind != "name":
             return node
-        if parser.ask("exponent", parser.tokens[start].start, "It is not clear how far the power goes."):
+        if parser.ask("exponent", parser.tokens[start].start, say("It is not clear how far the power goes.")):
             more = [node]
             while parser.kind in LETTERS | {"function", "choice"} and parser.tokens[parser.i].gap == 0:
                 more.append(parser.factor())

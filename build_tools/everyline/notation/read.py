@@ -10,6 +10,7 @@ from .context import Context
 from .errors import NotationError, Reading
 from .latex import latex
 from .lexer import Lexer
+from .message import either, say
 from .parser import Ask, Parser
 from .patterns import LETTER
 from .plain import plain
@@ -60,9 +61,9 @@ def _read(text: str, context: Context, answer: bool) -> tuple[list[Node], Ask | 
 def ambiguous(trees: list[Node], ask: Ask) -> NotationError:
     """The error for a text that has several readings."""
     ways = tuple(Reading(tree, latex(tree), plain(tree)) for tree in trees)
-    help = "Write " + " or ".join(way.plain for way in ways) + "."
+    help = say("Write {ways}.", ways=either([way.plain for way in ways]))
     if ask.kind == "log":
-        help = "Write ln x for the natural logarithm and log_10(x) for the one to base 10."
+        help = say("Write ln x for the natural logarithm and log_10(x) for the one to base 10.")
     return NotationError("ambiguous", ask.message, ask.start, ask.end, help, ways)
 
 
@@ -84,7 +85,7 @@ def explore(tokens: list[Token], context: Context, rule: Rule) -> tuple[list[Nod
     else:
         trees, ask = _every(tokens, context, rule, tree, parser.asked)
     if not trees:
-        raise error or NotationError("syntax", "This cannot be read.", 0, tokens[-1].end)
+        raise error or NotationError("syntax", say("This cannot be read."), 0, tokens[-1].end)
     if len(trees) > MAX_READINGS:
         trees, ask = _alike(tokens, context, rule, parser.asked)
     return trees, ask if len(trees) > 1 else None
@@ -145,8 +146,8 @@ def _alike(tokens: list[Token], context: Context, rule: Rule, asked: list[Ask]) 
 
 
 def _too_doubtful(asked: list[Ask]) -> NotationError:
-    help = "Use \\frac, brackets, and \\left| \\right| for absolute values."
-    return NotationError("limit", "Too much of this can be read in two ways.", asked[0].start, asked[0].end, help)
+    help = say("Use \\frac, brackets, and \\left| \\right| for absolute values.")
+    return NotationError("limit", say("Too much of this can be read in two ways."), asked[0].start, asked[0].end, help)
 
 
 def _run(parser: Parser, rule: Rule) -> Node:
@@ -165,8 +166,8 @@ def _check_constants(tree: Node, parser: Parser) -> None:
         if isinstance(node, ArbitraryConstant) and node.name != "C" and id(node) not in fine:
             token = next(t for t in loose if t.value == node.name)
             raise NotationError(
-                "undeclared", f"“{node.name}” is not declared.", token.start, token.end,
-                f"A constant of integration is added at the end. If {node.name} is a parameter, say so under “given”.",
+                "undeclared", say("“{name}” is not declared.", name=node.name), token.start, token.end,
+                say("A constant of integration is added at the end. If {name} is a parameter, say so under “given”.", name=node.name),
             )  # fmt: skip
 
 

@@ -9,6 +9,7 @@ from .build import contains, names
 from .context import Context
 from .errors import NotationError
 from .lexer import Lexer
+from .message import say
 from .parser import Parser
 from .tokens import Token
 from .tree import (
@@ -32,7 +33,7 @@ from .tree import (
 
 _FLIP = {"<": ">", "<=": ">=", ">": "<", ">=": "<=", "!=": "!="}
 _LINE = Interval(Negative(Infinity()), Infinity())
-_HELP = "Write (0, infinity), [0, 1] or x > 0; join parts with “or”."
+_HELP = say("Write (0, infinity), [0, 1] or x > 0; join parts with “or”.")
 
 
 def parse_domain(text: str, variable: str, context: Context) -> Region:
@@ -45,9 +46,9 @@ def parse_domain(text: str, variable: str, context: Context) -> Region:
     parts = _Reader(parser, variable).region()
     if parser.asked:
         ask = parser.asked[0]
-        raise NotationError("ambiguous", ask.message, ask.start, ask.end, "Put brackets so that it can be read in one way only.")
+        raise NotationError("ambiguous", ask.message, ask.start, ask.end, say("Put brackets so that it can be read in one way only."))
     if not parts:
-        raise NotationError("empty-domain", "No number satisfies this.", 0, len(text), _HELP)
+        raise NotationError("empty-domain", say("No number satisfies this."), 0, len(text), _HELP)
     return parts[0] if len(parts) == 1 else Union(tuple(parts))
 
 
@@ -99,15 +100,19 @@ class _Reader:
         upper = self.parser.sum()
         closing = self.parser.take()
         if closing.kind not in (")", "]", "open-end"):
-            raise self.parser.fail("unclosed", "This interval is never closed.", _HELP, opening)
+            raise self.parser.fail("unclosed", say("This interval is never closed."), _HELP, opening)
         for end, token in ((lower, opening), (upper, closing)):
             if self.variable in names(end):
-                raise self.parser.fail("domain", f"The ends of an interval cannot hold {self.variable}.", _HELP, token)
+                raise self.parser.fail(
+                    "domain", say("The ends of an interval cannot hold {variable}.", variable=self.variable), _HELP, token
+                )
         interval = Interval(
             lower, upper, opening.kind == "[" and not contains(lower, Infinity), closing.kind == "]" and not contains(upper, Infinity)
         )
         if self.before(upper, lower):
-            raise self.parser.fail("domain", "The left end of this interval is not below its right end.", "Exchange the ends.", opening)
+            raise self.parser.fail(
+                "domain", say("The left end of this interval is not below its right end."), say("Exchange the ends."), opening
+            )
         return interval
 
     def inequality(self) -> list[Interval]:
@@ -119,14 +124,14 @@ class _Reader:
             relations.append(str(self.parser.take().value))
             sides.append(self.parser.sum())
         if not relations:
-            raise self.parser.fail("domain", "This says no interval and no inequality.", _HELP, first)
+            raise self.parser.fail("domain", say("This says no interval and no inequality."), _HELP, first)
         parts = self.solve(sides[0], relations[0], sides[1])
         if parts is not None and len(relations) == 2:
             more = self.solve(sides[1], relations[1], sides[2])
             parts = None if more is None else [both for a in parts for b in more for both in self.common(a, b)]
         if parts is None:
-            message = f"The variable {self.variable} does not stand alone on one side."
-            raise self.parser.fail("domain", message, f"Solve for {self.variable}: {self.variable} > 0.", first)
+            message = say("The variable {variable} does not stand alone on one side.", variable=self.variable)
+            raise self.parser.fail("domain", message, say("Solve for {variable}: {variable} > 0.", variable=self.variable), first)
         return parts
 
     def solve(self, left: Node, relation: str, right: Node) -> list[Interval] | None:
@@ -159,7 +164,9 @@ class _Reader:
 
     def decided(self, a: Node, b: Node) -> None:
         if a != b and (approximate(a) is None or approximate(b) is None):
-            raise self.parser.fail("domain", "It is not known which of these ends is larger.", "Write the intervals from left to right.")
+            raise self.parser.fail(
+                "domain", say("It is not known which of these ends is larger."), say("Write the intervals from left to right.")
+            )
 
     def common(self, a: Interval, b: Interval) -> list[Interval]:
         """What two intervals share: none or one."""

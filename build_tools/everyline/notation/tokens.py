@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from .message import sentence
 from .words import Piece
 
 LETTERS = frozenset(("name", "constant", "arbitrary"))
@@ -13,12 +14,13 @@ STARTS = LETTERS | {
 }  # fmt: skip
 SLASH_FREE = frozenset(("integral", "derivative", "limit", "leftdot"))
 CLOSING = {"(": ")", "[": "]", "{": "}", "bar(": "bar)", "|": "|", "leftdot": "bar)"}
+#: What a kind of token is called, where its sign does not say it.
 SAYS = {
-    "end": "the end",
-    "relation": "a comparison",
+    "end": sentence("the end"),
+    "relation": sentence("a comparison"),
     "differential": "dx",
-    "to": "an arrow",
-    "raised": "a raised number",
+    "to": sentence("an arrow"),
+    "raised": sentence("a raised number"),
     "|": "|",
     "bar)": "|",
 }

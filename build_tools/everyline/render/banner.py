@@ -17,5 +17,5 @@ def banner(faults: Sequence[Diagnostic], lines: HasLines, here: Here) -> str:
     if not errors:
         return ""
     title = element("p", here.tell("This file needs mending. It will not be published as it is."), class_="ev-fault__title")
-    shown = (element("pre", escape(diagnostics.text(fault, lines)), tabindex=0, lang=here.english) for fault in errors)
+    shown = (element("pre", escape(diagnostics.text(fault, lines, tell=here.tell)), tabindex=0) for fault in errors)
     return element("div", title, *shown, class_="ev-fault", role="alert")

@@ -134,7 +134,10 @@ def _manual(addresses: Addresses) -> tuple[Page, ...]:
     here = Here(manual.INDEX, addresses)
     index = Page(here.path, here.tell(manual.TITLE), "manual", manual.index_body(here))
     paths = {code: manual.path_of(code) for code in codes()}
-    return index, *(Page(path, kind(code).title, "manual", manual.manual_body(code, Here(path, addresses))) for code, path in paths.items())
+    pages = (
+        Page(path, here.tell(kind(code).title), "manual", manual.manual_body(code, Here(path, addresses))) for code, path in paths.items()
+    )
+    return index, *pages
 
 
 def _home(book: Book, addresses: Addresses) -> Page:

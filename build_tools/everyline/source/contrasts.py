@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 
+from ..notation.message import say
 from .body import read_body
 from .faults import BadValue, Fault
 from .front import decode, fields_of, front_of, ordered
@@ -77,17 +78,17 @@ def read_contrast(path: str, data: bytes, techniques: Collection[str] | None = N
 
 def _faults(kind: str, problems: tuple[Text, ...], methods: tuple[Text, ...]) -> list[Fault]:
     if kind == TWO_METHODS and len(problems) != 1:
-        return [BadValue(problems[1].span, "problems", problems[1].value, "one problem, as the contrast is of two methods")]
+        return [BadValue(problems[1].span, "problems", problems[1].value, say("one problem, as the contrast is of two methods"))]
     if kind == LOOK_ALIKES and not 2 <= len(problems) <= MOST:
         at = problems[min(len(problems) - 1, MOST)]
-        return [BadValue(at.span, "problems", at.value, "two or three problems that look alike")]
+        return [BadValue(at.span, "problems", at.value, say("two or three problems that look alike"))]
     pages = [page_path(text.value) for text in problems]
     for number, text in enumerate(problems):
         if pages[number] in pages[:number]:
-            return [BadValue(text.span, "problems", text.value, "each problem once")]
+            return [BadValue(text.span, "problems", text.value, say("each problem once"))]
     if kind == TWO_METHODS and methods and not 2 <= len(methods) <= MOST:
         at = methods[min(len(methods) - 1, MOST)]
-        return [BadValue(at.span, "methods", at.value, "two or three methods for the one problem")]
+        return [BadValue(at.span, "methods", at.value, say("two or three methods for the one problem"))]
     if kind == LOOK_ALIKES and methods and len(methods) != len(problems):
-        return [BadValue(methods[-1].span, "methods", methods[-1].value, "one method for each problem, in the same order")]
+        return [BadValue(methods[-1].span, "methods", methods[-1].value, say("one method for each problem, in the same order"))]
     return []

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ..notation.message import Message
 from .span import Span
 
 
@@ -54,7 +55,7 @@ class DuplicateField(Fault):
 
 @dataclass(frozen=True, slots=True)
 class WrongType(Fault):
-    """A value of the wrong shape. `wanted` and `found` are in a teacher's words (`one value`, `a list`)."""
+    """A value of the wrong shape. `wanted` and `found` are phrases of the catalogue (`one value`, `a list`)."""
 
     code: ClassVar[str] = "field-shape"
     name: str
@@ -70,7 +71,7 @@ class BadValue(Fault):
     code: ClassVar[str] = "field-value"
     name: str
     value: str
-    allowed: str
+    allowed: Message
     nearest: str = ""
 
 
@@ -98,7 +99,7 @@ class BadYaml(Fault):
     """Front matter that YAML cannot read, for none of the usual reasons; `problem` is what its reader says."""
 
     code: ClassVar[str] = "front-matter-unreadable"
-    problem: str
+    problem: Message
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ import re
 from collections.abc import Collection
 from difflib import get_close_matches
 
+from ..notation.message import either, say, sentence
 from .faults import (
     BadLink,
     BadValue,
@@ -26,7 +27,8 @@ from .span import Lines, Span, Text
 from .traps import bad_escape, cut_by_remark
 
 HTML = re.compile(r"<(?:!--|/?[A-Za-z][A-Za-z0-9-]*(?:\s[^<>]*)?/?>)|\bjavascript:", re.IGNORECASE)
-_FOUND = {Mapping: "names and values", Sequence: "a list", Scalar: "one value"}
+_TABLE, _LIST, _ONE = sentence("names and values"), sentence("a list"), sentence("one value")
+_FOUND = {Mapping: _TABLE, Sequence: _LIST, Scalar: _ONE}
 
 
 def nearest(name: str, known: Collection[str]) -> str:
@@ -110,8 +112,7 @@ class Fields:
         choices = self._schema[name].choices
         if text.value in choices:
             return text.value
-        listed = ", ".join(choices[:-1]) + " or " + choices[-1]
-        self.faults.append(BadValue(text.span, name, text.value, listed, nearest(text.value, choices)))
+        self.faults.append(BadValue(text.span, name, text.value, either(choices), nearest(text.value, choices)))
         return default
 
     def whole(self, name: str, default: int) -> int:
@@ -123,7 +124,7 @@ class Fields:
         text = self._one(name, self._values.get(name))
         if text is None or re.fullmatch(r"-?[0-9]{1,9}", text.value):
             return text
-        self.faults.append(BadValue(text.span, name, text.value, "a whole number, such as 3"))
+        self.faults.append(BadValue(text.span, name, text.value, say("a whole number, such as {number}", number=3)))
         return None
 
     def date(self, name: str) -> Text | None:
@@ -131,14 +132,16 @@ class Fields:
         text = self._one(name, self._values.get(name))
         if text is None or is_day(text.value):
             return text
-        self.faults.append(BadValue(text.span, name, text.value, "a day of the calendar written as year-month-day, such as 2027-03-01"))
+        allowed = say("a day of the calendar written as year-month-day, such as {day}", day="2027-03-01")
+        self.faults.append(BadValue(text.span, name, text.value, allowed))
         return None
 
     def times(self, name: str) -> tuple[Text, ...]:
         """Places in a film, as minutes and seconds (`1:05`) or hours, minutes and seconds (`1:02:30`)."""
         found = self._many(name)
         wrong = [text for text in found if not re.fullmatch(r"(?:\d{1,2}:[0-5]\d|\d{1,3}):[0-5]\d", text.value)]
-        self.faults.extend(BadValue(text.span, name, text.value, "minutes and seconds, such as 1:05") for text in wrong)
+        allowed = say("minutes and seconds, such as {time}", time="1:05")
+        self.faults.extend(BadValue(text.span, name, text.value, allowed) for text in wrong)
         return tuple(text for text in found if text not in wrong)
 
     def address(self, name: str) -> Text | None:
@@ -155,7 +158,7 @@ class Fields:
         if node is None or (isinstance(node, Scalar) and self._blank(node)):
             return None
         if not isinstance(node, Mapping) or self._marked(node):
-            self._wrong_type(name, node, "names and values")
+            self._wrong_type(name, node, _TABLE)
             return None
         pairs: list[tuple[Text, Text]] = []
         names: dict[str, Span] = {}
@@ -179,7 +182,7 @@ class Fields:
         if node is None:
             return None
         if not isinstance(node, Scalar):
-            self._wrong_type(name, node, "one value")
+            self._wrong_type(name, node, _ONE)
             return None
         trap = self._trap(node)
         if trap:
@@ -192,7 +195,7 @@ class Fields:
     def _many(self, name: str) -> tuple[Text, ...]:
         node = self._values.get(name)
         if isinstance(node, Sequence) and self._marked(node):
-            self._wrong_type(name, node, "a list")
+            self._wrong_type(name, node, _LIST)
             return ()
         items = node.items if isinstance(node, Sequence) else (node,)
         texts: list[Text] = []
@@ -234,9 +237,9 @@ class Fields:
         marked = self._marked(node)
         if isinstance(node, Alias) or marked:
             return self._trapped(name, marked or "star", node.start, self.lines.line_end(node.start))
-        if wanted == "one value" and not isinstance(node, Scalar) and node.flow:
+        if wanted == _ONE and not isinstance(node, Scalar) and node.flow:
             return self._trapped(name, "brackets" if isinstance(node, Sequence) else "braces", node.start, node.end)
-        if wanted == "one value" and isinstance(node, Mapping) and name not in self._at_margin(node):
+        if wanted == _ONE and isinstance(node, Mapping) and name not in self._at_margin(node):
             return self._trapped(name, "colon", node.start, self.lines.line_end(node.start))
         example = self._schema[name].example if name in self._schema else ""
         self.faults.append(WrongType(self._at(node), name, wanted, _FOUND[type(node)], example))

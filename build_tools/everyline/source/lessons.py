@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from difflib import get_close_matches
 
+from ..notation.message import say
 from .body import FENCE, closing_line, prose_faults
 from .faults import BadValue, EmptyField, Fault, LessonLine, UnclosedBlock, UnknownField, UnknownStep
 from .fields import nearest
@@ -81,7 +82,9 @@ def read_lesson(path: str, data: bytes) -> ReadLesson:
     wrong = [item for item in found if isinstance(item, Fault)]
     items = tuple(item for item in found if not isinstance(item, Fault))
     if minutes and not 0 < int(minutes.value) <= MAX_MINUTES:
-        wrong.append(BadValue(minutes.span, "minutes", minutes.value, f"a whole number from 1 to {MAX_MINUTES}"))
+        wrong.append(
+            BadValue(minutes.span, "minutes", minutes.value, say("a whole number from {first} to {last}", first=1, last=MAX_MINUTES))
+        )
     place = minutes.span if minutes else title.span if title else None
     lesson = Lesson(path, title.value, int(minutes.value) if minutes else 0, place, items) if title and place else None
     return ReadLesson(lesson, ordered((*faults, *unreadable, *fields.faults, *wrong)))
@@ -139,5 +142,5 @@ def _step(info: Text, inside: list[Text]) -> Iterator[Step | Fault]:
         elif re.fullmatch(r"[0-9]{1,3}", value.value) and 0 < int(value.value) <= MAX_MINUTES:
             minutes = int(value.value)
         else:
-            yield BadValue(value.span, name, value.value, f"a whole number from 1 to {MAX_MINUTES}")
+            yield BadValue(value.span, name, value.value, say("a whole number from {first} to {last}", first=1, last=MAX_MINUTES))
     yield Step(kind, target, minutes, tuple(said["predict"]), tuple(said["say"]))

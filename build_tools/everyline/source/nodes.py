@@ -12,6 +12,7 @@ from typing import Any
 
 import yaml
 
+from ..notation.message import say, verbatim
 from .faults import BadLine, BadYaml, Fault, TabIndent, YamlTrap
 from .span import Lines, Place, Span, Text
 from .traps import find_traps
@@ -219,4 +220,6 @@ def _why(lines: Lines, name: Text, offsets: tuple[int, int, int], error: Excepti
         return [YamlTrap(lines.span(at, stop), name.value, kind, lines.text[at:stop]) for kind, at, stop in traps]
     mark = getattr(error, "problem_mark", None)
     at = min(begin + mark.index, max(end - 1, start)) if mark else start
-    return [BadYaml(lines.span(at, min(at + 1, lines.line_end(at))), str(getattr(error, "problem", None) or "it is nested too deeply"))]
+    problem = getattr(error, "problem", None)
+    said = verbatim(str(problem)) if problem else say("it is nested too deeply")
+    return [BadYaml(lines.span(at, min(at + 1, lines.line_end(at))), said)]

@@ -7,6 +7,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from functools import partial
 
+from ..notation.message import say
 from .body import read_body
 from .faults import BadValue, Fault, TooLarge
 from .fields import Fields, is_day
@@ -130,7 +131,7 @@ def _erratum(text: Text, fields: Fields) -> Erratum | None:
     """`2027-03-01 parts/by-the-tide A sign in the key.`"""
     match = re.fullmatch(r"(\d{4}-\d{2}-\d{2})\s+(\S+/\S+)\s+(\S.*)", text.value, re.ASCII | re.DOTALL)
     if match is None or not is_day(match[1]):
-        shape = "a day, a page and what was put right, such as “2027-03-01 parts/by-the-tide A sign in the key.”"
+        shape = say("a day, a page and what was put right, such as “{example}”", example="2027-03-01 parts/by-the-tide A sign in the key.")
         fields.faults.append(BadValue(text.span, "errata", text.value, shape))
         return None
     return Erratum(match[1], page_path(match[2]), match[3], text.part(*match.span(2)))

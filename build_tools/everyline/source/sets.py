@@ -6,6 +6,7 @@ import re
 from collections.abc import Collection
 from dataclasses import dataclass
 
+from ..notation.message import either, say
 from .body import read_body
 from .faults import BadValue, Fault, MissingField
 from .fields import Fields
@@ -67,9 +68,9 @@ def read_set(path: str, data: bytes, techniques: Collection[str] | None = None) 
     count, seed = fields.whole_text("count"), fields.whole("seed", 1)
     wrong: list[Fault] = []
     if problems and count:
-        wrong.append(BadValue(count.span, "count", count.value, "left out where the problems are listed"))
+        wrong.append(BadValue(count.span, "count", count.value, say("left out where the problems are listed")))
     elif count and not 2 <= int(count.value) <= MAX_COUNT:
-        wrong.append(BadValue(count.span, "count", count.value, f"a whole number from 2 to {MAX_COUNT}"))
+        wrong.append(BadValue(count.span, "count", count.value, say("a whole number from {first} to {last}", first=2, last=MAX_COUNT)))
     elif not problems and not count and title:
         wrong.append(MissingField(title.span, "count"))
     found = None
@@ -82,7 +83,7 @@ def read_set(path: str, data: bytes, techniques: Collection[str] | None = None) 
 
 def _levels(fields: Fields) -> tuple[int, ...]:
     found = fields.word_list("levels")
-    fields.faults.extend(BadValue(text.span, "levels", text.value, "1, 2 or 3") for text in found if text.value not in _LEVELS)
+    fields.faults.extend(BadValue(text.span, "levels", text.value, either(("1", "2", "3"))) for text in found if text.value not in _LEVELS)
     return tuple(int(text.value) for text in found if text.value in _LEVELS)
 
 

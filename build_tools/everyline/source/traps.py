@@ -4,26 +4,28 @@ from __future__ import annotations
 
 import re
 
+from ..notation.message import sentence
+
 TRAPS: dict[str, str] = {
-    "bar": "a `|` at the start means that a longer text follows on the next lines",
-    "greater": "a `>` at the start means that a longer text follows on the next lines",
-    "star": "a `*` at the start refers to another value",
-    "and": "an `&` at the start gives a name to the value",
-    "exclamation": "a `!` at the start names a type",
-    "percent": "a value may not begin with `%`",
-    "at": "a value may not begin with `@`",
-    "backtick": "a value may not begin with a backtick",
-    "comma": "a value may not begin with a comma or a closing bracket",
-    "braces": "braces at the start make a table of names and values",
-    "brackets": "square brackets at the start make a list, and a comma in them ends an item",
-    "open-list": "a square bracket at the start begins a list, and this one is never closed",
-    "dash": "a dash and a space at the start make a list",
-    "question": "a `?` and a space at the start begin a table",
-    "double-quote": "between double quotes a backslash is a command (`\\t` a tab, `\\f` a new page), not part of a formula",
-    "after-quote": "nothing may come after the closing quote",
-    "open-quote": "the quote at the start is never closed",
-    "colon": "a colon and a space (or a colon at the end) begin a new field",
-    "hash": "a space and a `#` begin a remark, so the rest is cut off",
+    "bar": sentence("a `|` at the start means that a longer text follows on the next lines"),
+    "greater": sentence("a `>` at the start means that a longer text follows on the next lines"),
+    "star": sentence("a `*` at the start refers to another value"),
+    "and": sentence("an `&` at the start gives a name to the value"),
+    "exclamation": sentence("a `!` at the start names a type"),
+    "percent": sentence("a value may not begin with `%`"),
+    "at": sentence("a value may not begin with `@`"),
+    "backtick": sentence("a value may not begin with a backtick"),
+    "comma": sentence("a value may not begin with a comma or a closing bracket"),
+    "braces": sentence("braces at the start make a table of names and values"),
+    "brackets": sentence("square brackets at the start make a list, and a comma in them ends an item"),
+    "open-list": sentence("a square bracket at the start begins a list, and this one is never closed"),
+    "dash": sentence("a dash and a space at the start make a list"),
+    "question": sentence("a `?` and a space at the start begin a table"),
+    "double-quote": sentence("between double quotes a backslash is a command (`\\t` a tab, `\\f` a new page), not part of a formula"),
+    "after-quote": sentence("nothing may come after the closing quote"),
+    "open-quote": sentence("the quote at the start is never closed"),
+    "colon": sentence("a colon and a space (or a colon at the end) begin a new field"),
+    "hash": sentence("a space and a `#` begin a remark, so the rest is cut off"),
 }
 
 _STARTS = {

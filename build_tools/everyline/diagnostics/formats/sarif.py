@@ -7,8 +7,9 @@ from collections.abc import Iterable
 from typing import Any
 from urllib.parse import quote
 
+from ...notation.message import Translate
 from ...source.span import Span
-from ..diagnostic import Diagnostic
+from ..diagnostic import Diagnostic, told
 from ..kind import codes, kind
 from ..order import in_order
 
@@ -17,31 +18,34 @@ SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sar
 _LEVELS = {"error": "error", "warning": "warning", "notice": "note"}
 
 
-def render(diagnostics: Iterable[Diagnostic], *, root: str = "", version: str = "") -> str:
-    """One log with one run. Paths are relative to where the check was called from, `root` (`content/`) before each."""
+def render(diagnostics: Iterable[Diagnostic], *, root: str = "", version: str = "", tell: Translate = str) -> str:
+    """One log with one run. Paths are relative to where the check was called from, `root` (`content/`) before each.
+
+    A service shows it to people, so `tell` says it in the language of the book; the codes stay what they are.
+    """
     known = codes()
     run = {
-        "tool": {"driver": {"name": "everyline", "version": version, "rules": [_rule(code) for code in known]}},
+        "tool": {"driver": {"name": "everyline", "version": version, "rules": [_rule(code, tell) for code in known]}},
         # our columns are 1-based code points (section 3.14.17)
         "columnKind": "unicodeCodePoints",
-        "results": [_result(each, known, root) for each in in_order(diagnostics)],
+        "results": [_result(each, known, root, tell) for each in in_order(diagnostics)],
     }
     return json.dumps({"$schema": SCHEMA, "version": "2.1.0", "runs": [run]}, ensure_ascii=False, indent=2) + "\n"
 
 
-def _rule(code: str) -> dict[str, Any]:
+def _rule(code: str, tell: Translate) -> dict[str, Any]:
     about = kind(code)
     return {
         "id": code,
-        "shortDescription": {"text": f"{about.title}."},
-        "fullDescription": {"text": about.meaning},
-        "help": {"text": about.mend},
+        "shortDescription": {"text": f"{tell(about.title)}."},
+        "fullDescription": {"text": tell(about.meaning)},
+        "help": {"text": tell(about.mend)},
         "defaultConfiguration": {"level": _LEVELS[about.severity]},
     }
 
 
-def _result(diagnostic: Diagnostic, known: tuple[str, ...], root: str) -> dict[str, Any]:
-    said = "\n".join(part for part in (diagnostic.headline, *diagnostic.notes, diagnostic.help) if part)
+def _result(diagnostic: Diagnostic, known: tuple[str, ...], root: str, tell: Translate) -> dict[str, Any]:
+    said = "\n".join(told(part, tell) for part in (diagnostic.headline, *diagnostic.notes, diagnostic.help))
     result: dict[str, Any] = {
         "ruleId": diagnostic.code,
         "ruleIndex": known.index(diagnostic.code),
@@ -52,7 +56,11 @@ def _result(diagnostic: Diagnostic, known: tuple[str, ...], root: str) -> dict[s
         result["locations"] = [{"physicalLocation": _physical(diagnostic.labels[0].span, root)}]
     if len(diagnostic.labels) > 1:
         result["relatedLocations"] = [
-            {"id": n, "physicalLocation": _physical(label.span, root), **({"message": {"text": label.text}} if label.text else {})}
+            {
+                "id": n,
+                "physicalLocation": _physical(label.span, root),
+                **({"message": {"text": told(label.text, tell)}} if label.text else {}),
+            }
             for n, label in enumerate(diagnostic.labels[1:], 1)
         ]
     if mend := diagnostic.replacement:

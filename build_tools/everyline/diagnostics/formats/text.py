@@ -8,8 +8,9 @@ from collections import Counter
 from collections.abc import Iterable
 from typing import Protocol
 
+from ...notation.message import Translate, say, sentence
 from ...source.span import Span
-from ..diagnostic import Diagnostic, Label
+from ..diagnostic import Diagnostic, told
 from ..kind import kind
 from ..order import in_order
 
@@ -19,7 +20,13 @@ EXCERPT = 84
 SEVERAL, MOST = 3, 4
 _MARGIN = " " * 7
 _COLOURS = {"error": "31", "warning": "33", "notice": "36"}
-_WORDS = {"error": "Wrong", "warning": "Check", "notice": "Note"}
+_WORDS = {"error": sentence("Wrong"), "warning": sentence("Check"), "notice": sentence("Note")}
+#: How many there are of each severity: of one, of several.
+_COUNTS = {
+    "error": (sentence("{count} error"), sentence("{count} errors")),
+    "warning": (sentence("{count} warning"), sentence("{count} warnings")),
+    "notice": (sentence("{count} notice"), sentence("{count} notices")),
+}
 
 
 class HasLines(Protocol):
@@ -29,13 +36,16 @@ class HasLines(Protocol):
         """The 1-based line, or None."""
 
 
-def render(diagnostics: Iterable[Diagnostic], lines: HasLines, *, colour: bool = False, root: str = "", brief: bool = False) -> str:
+def render(
+    diagnostics: Iterable[Diagnostic], lines: HasLines, *, colour: bool = False, root: str = "", brief: bool = False, tell: Translate = str
+) -> str:
     """All diagnostics, one under the other, and a last line that counts them. `root` (`content/`) is put before each path.
 
     `brief` is for a whole book: notices of one kind become one line, and of many faults of one kind in one file the first are shown.
+    `tell` says a sentence in the language of the book.
     """
     ordered = in_order(diagnostics)
-    grouped = _grouped(ordered) if brief else {}
+    grouped = _grouped(ordered, tell) if brief else {}
     shown = [each for each in ordered if each.code not in grouped]
     total, seen = Counter(map(_file_and_kind, shown)), Counter[tuple[str, str]]()
     blocks: list[str] = []
@@ -43,50 +53,54 @@ def render(diagnostics: Iterable[Diagnostic], lines: HasLines, *, colour: bool =
         place = _file_and_kind(each)
         seen[place] += 1
         if not brief or seen[place] <= MOST:
-            blocks.append(render_one(each, lines, colour=colour, root=root))
+            blocks.append(render_one(each, lines, colour=colour, root=root, tell=tell))
         if brief and seen[place] == MOST < total[place]:
-            blocks[-1] += f"\n{_MARGIN}… and {total[place] - MOST} more `{each.code}` in {root}{visible(place[0])}"
-    notes = [f"{_painted(_WORDS['notice'], _COLOURS['notice'] if colour else '')} · {line}" for line in grouped.values()]
-    return "".join(f"{block}\n\n" for block in [*blocks, *notes]) + summary(ordered) + "\n"
+            more = say("… and {count} more `{code}` in {file}", count=total[place] - MOST, code=each.code, file=root + visible(place[0]))
+            blocks[-1] += f"\n{_MARGIN}{told(more, tell)}"
+    notes = [f"{_painted(tell(_WORDS['notice']), _COLOURS['notice'] if colour else '')} · {line}" for line in grouped.values()]
+    return "".join(f"{block}\n\n" for block in [*blocks, *notes]) + summary(ordered, tell) + "\n"
 
 
-def _grouped(ordered: Iterable[Diagnostic]) -> dict[str, str]:
+def _grouped(ordered: Iterable[Diagnostic], tell: Translate) -> dict[str, str]:
     """A line for each kind of notice that there are several of."""
     counts = Counter(each.code for each in ordered if each.severity == "notice")
-    return {code: f"{code}: {kind(code).title}, {n} times (shown one by one with -v)" for code, n in counts.items() if n >= SEVERAL}
+    several = sentence("{title}, {count} times (shown one by one with -v)")
+    said = {code: say(several, title=tell(kind(code).title), count=count) for code, count in counts.items() if count >= SEVERAL}
+    return {code: f"{code}: {told(line, tell)}" for code, line in said.items()}
 
 
 def _file_and_kind(diagnostic: Diagnostic) -> tuple[str, str]:
     return (diagnostic.labels[0].span.path if diagnostic.labels else "", diagnostic.code)
 
 
-def render_one(diagnostic: Diagnostic, lines: HasLines, *, colour: bool = False, root: str = "") -> str:
+def render_one(diagnostic: Diagnostic, lines: HasLines, *, colour: bool = False, root: str = "", tell: Translate = str) -> str:
     """One diagnostic, without a line break at the end."""
     paint = _COLOURS.get(diagnostic.severity, "0") if colour else ""
-    out = [f"{_painted(_WORDS.get(diagnostic.severity, 'Note'), paint)} · {diagnostic.code}"]
+    out = [f"{_painted(tell(_WORDS.get(diagnostic.severity, 'Note')), paint)} · {diagnostic.code}"]
     for number, label in enumerate(diagnostic.labels):
-        out.extend(_where("Where" if number == 0 else "and", label, lines, paint, root))
-    out.extend(_section("What", diagnostic.headline))
-    out.extend(_section("", *diagnostic.notes))
-    out.extend(_section("Try", diagnostic.help))
-    if diagnostic.replacement and diagnostic.replacement.text not in diagnostic.help:
+        title = f"{tell('Where' if number == 0 else 'and'):<{len(_MARGIN)}}"
+        out.extend(_where(title, label.span, told(label.text, tell), lines, paint, root))
+    help = told(diagnostic.help, tell)
+    out.extend(_section(tell("What"), told(diagnostic.headline, tell)))
+    out.extend(_section("", *(told(note, tell) for note in diagnostic.notes)))
+    out.extend(_section(tell("Try"), help))
+    if diagnostic.replacement and diagnostic.replacement.text not in help:
         out.append(_MARGIN + visible(diagnostic.replacement.text))
     return "\n".join(out)
 
 
-def summary(diagnostics: Iterable[Diagnostic]) -> str:
+def summary(diagnostics: Iterable[Diagnostic], tell: Translate = str) -> str:
     """`2 errors, 1 warning` or `Nothing to mend.`"""
     counts = dict.fromkeys(_WORDS, 0)
     for each in diagnostics:
-        counts[each.severity] = counts.get(each.severity, 0) + 1
-    said = [f"{n} {severity}{'s' if n > 1 else ''}" for severity, n in counts.items() if n]
-    return ", ".join(said) + "." if said else "Nothing to mend."
+        counts[each.severity] += 1
+    said = [told(say(_COUNTS[severity][n > 1], count=n), tell) for severity, n in counts.items() if n]
+    return ", ".join(said) + "." if said else tell("Nothing to mend.")
 
 
-def _where(title: str, label: Label, lines: HasLines, paint: str, root: str) -> list[str]:
-    span = label.span
-    head = f"{title:<{len(_MARGIN)}}{root}{visible(span.path)}:{span.start.line}:{span.start.column}"
-    shown = [head + (f"  ({label.text})" if label.text else "")]
+def _where(title: str, span: Span, said: str, lines: HasLines, paint: str, root: str) -> list[str]:
+    head = f"{title}{root}{visible(span.path)}:{span.start.line}:{span.start.column}"
+    shown = [head + (f"  ({said})" if said else "")]
     line = lines.line(span.path, span.start.line)
     if line is not None and line.strip():
         excerpt, before, marks = _excerpt(line, span)
@@ -133,11 +147,11 @@ def _seen(char: str) -> str:
 
 def _section(title: str, *paragraphs: str) -> list[str]:
     out: list[str] = []
+    wrapped = textwrap.TextWrapper(WIDTH, subsequent_indent=_MARGIN, break_long_words=False, break_on_hyphens=False)
     for paragraph in paragraphs:
         for line in paragraph.split("\n"):
-            first = f"{title:<{len(_MARGIN)}}" if not out else _MARGIN
-            text = visible(line)
-            out.extend(textwrap.wrap(text, WIDTH, initial_indent=first, subsequent_indent=_MARGIN, break_long_words=False) if text else [])
+            wrapped.initial_indent = _MARGIN if out else f"{title:<{len(_MARGIN)}}"
+            out.extend(wrapped.wrap(visible(line)) if line else [])
     return out
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import Message, say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -20,7 +21,7 @@ KIND = Kind(
 
 @dataclass(frozen=True, slots=True)
 class MethodFails:
-    """`method` in the trade's words, or empty where the problem has no worked solution at all; `problem` as the file names it."""
+    """`method` as a title of the catalogue, or empty where the problem has no worked solution at all; `problem` as the file names it."""
 
     code: ClassVar[str] = KIND.code
     span: Span
@@ -30,5 +31,5 @@ class MethodFails:
 
 def diagnose(fact: MethodFails) -> Diagnostic:
     if not fact.method:
-        return KIND.at(fact.span, f"`{fact.problem}` has no worked solution to set beside another.")
-    return KIND.at(fact.span, f"{fact.method} does not solve `{fact.problem}`.")
+        return KIND.at(fact.span, say("`{problem}` has no worked solution to set beside another.", problem=fact.problem))
+    return KIND.at(fact.span, say("{method} does not solve `{problem}`.", method=Message(fact.method), problem=fact.problem))

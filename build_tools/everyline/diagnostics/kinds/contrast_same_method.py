@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import Message, say, sentence
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -20,7 +21,7 @@ KIND = Kind(
 
 @dataclass(frozen=True, slots=True)
 class SameMethod:
-    """`method` in the trade's words; `problem` as the file names it."""
+    """`method` as a title of the catalogue; `problem` as the file names it."""
 
     code: ClassVar[str] = KIND.code
     span: Span
@@ -29,4 +30,5 @@ class SameMethod:
 
 
 def diagnose(fact: SameMethod) -> Diagnostic:
-    return KIND.at(fact.span, f"`{fact.problem}` adds no other method: it is worked by {fact.method} as well.")
+    said = sentence("`{problem}` adds no other method: it is worked by {method} as well.")
+    return KIND.at(fact.span, say(said, problem=fact.problem, method=Message(fact.method)))

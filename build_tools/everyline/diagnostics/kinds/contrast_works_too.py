@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import Message, say, sentence
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -20,7 +21,7 @@ KIND = Kind(
 
 @dataclass(frozen=True, slots=True)
 class WorksToo:
-    """`method` in the trade's words solves `problem` as well."""
+    """`method` as a title of the catalogue solves `problem` as well."""
 
     code: ClassVar[str] = KIND.code
     span: Span
@@ -29,4 +30,5 @@ class WorksToo:
 
 
 def diagnose(fact: WorksToo) -> Diagnostic:
-    return KIND.at(fact.span, f"{fact.method}, the method of the first problem, solves `{fact.problem}` too.")
+    said = sentence("{method}, the method of the first problem, solves `{problem}` too.")
+    return KIND.at(fact.span, say(said, problem=fact.problem, method=Message(fact.method)))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import say
 from ...source.faults import BadEncoding
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -18,5 +19,5 @@ KIND = Kind(
 
 
 def diagnose(fact: BadEncoding) -> Diagnostic:
-    guess = f"It seems to be saved as {fact.guess}." if fact.guess else ""
-    return KIND.at(fact.span, "This file is not saved as UTF-8.", notes=(guess,))
+    guess = say("It seems to be saved as {guess}.", guess=fact.guess) if fact.guess else None
+    return KIND.at(fact.span, say("This file is not saved as UTF-8."), notes=(guess,))

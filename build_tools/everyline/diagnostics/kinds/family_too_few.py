@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import Message, say, sentence
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -27,9 +28,10 @@ class TooFewInstances:
     span: Span
     made: int
     wanted: int
-    reasons: tuple[str, ...] = ()
+    reasons: tuple[Message, ...] = ()
 
 
 def diagnose(fact: TooFewInstances) -> Diagnostic:
-    count = f"Only {fact.made} of the {fact.wanted} questions" if fact.made else f"None of the {fact.wanted} questions"
-    return KIND.at(fact.span, f"{count} that a family needs could be made.", notes=fact.reasons)
+    few = sentence("Only {made} of the {wanted} questions that a family needs could be made.")
+    none = sentence("None of the {wanted} questions that a family needs could be made.")
+    return KIND.at(fact.span, say(few if fact.made else none, made=fact.made, wanted=fact.wanted), notes=fact.reasons)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import say
 from ...source.faults import EmptyField
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -18,4 +19,4 @@ KIND = Kind(
 
 
 def diagnose(fact: EmptyField) -> Diagnostic:
-    return KIND.at(fact.span, f"The field `{fact.name}` says nothing.")
+    return KIND.at(fact.span, say("The field `{name}` says nothing.", name=fact.name))

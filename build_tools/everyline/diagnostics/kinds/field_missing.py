@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import say
 from ...source.faults import MissingField
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -18,5 +19,6 @@ KIND = Kind(
 
 
 def diagnose(fact: MissingField) -> Diagnostic:
-    where = f"`{fact.within}`" if fact.within else "This file"
-    return KIND.at(fact.span, f"{where} has no `{fact.name}`.", help=f"Add a line `{fact.name}: …`.")
+    whole = say("This file has no `{name}`.", name=fact.name)
+    said = say("`{within}` has no `{name}`.", within=fact.within, name=fact.name) if fact.within else whole
+    return KIND.at(fact.span, said, help=say("Add a line `{name}: …`.", name=fact.name))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import Message, say
 from ...source.faults import WrongType
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -18,5 +19,9 @@ KIND = Kind(
 
 
 def diagnose(fact: WrongType) -> Diagnostic:
-    mend = f"Write it as: `{fact.name}: {fact.example}`." if fact.example else ""
-    return KIND.at(fact.span, f"`{fact.name}` takes {fact.wanted}, and here is {fact.found}.", help=mend)
+    mend = say("Write it as: `{name}: {example}`.", name=fact.name, example=fact.example) if fact.example else None
+    return KIND.at(
+        fact.span,
+        say("`{name}` takes {wanted}, and here is {found}.", name=fact.name, wanted=Message(fact.wanted), found=Message(fact.found)),
+        help=mend,
+    )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import say
 from ...source.faults import DuplicateField
 from ..diagnostic import Diagnostic, Label
 from ..kind import Kind
@@ -18,5 +19,5 @@ KIND = Kind(
 
 
 def diagnose(fact: DuplicateField) -> Diagnostic:
-    first = Label(fact.first, "the first time")
-    return KIND.at(fact.span, f"The field `{fact.name}` is given twice.", more=(first,))
+    first = Label(fact.first, say("the first time"))
+    return KIND.at(fact.span, say("The field `{name}` is given twice.", name=fact.name), more=(first,))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import say
 from ...source.faults import UnknownField
 from ..diagnostic import Diagnostic, Replacement
 from ..kind import Kind
@@ -18,7 +19,9 @@ KIND = Kind(
 
 
 def diagnose(fact: UnknownField) -> Diagnostic:
-    where = f" inside `{fact.within}`" if fact.within else ""
-    mend = f"Did you mean `{fact.nearest}`?" if fact.nearest else f"The fields are: {', '.join(fact.known)}."
+    fields = say("The fields are: {names}.", names=", ".join(f"`{name}`" for name in fact.known))
+    mend = say("Did you mean `{name}`?", name=fact.nearest) if fact.nearest else fields
+    inside = say("There is no field `{name}` inside `{within}`.", name=fact.name, within=fact.within)
+    said = inside if fact.within else say("There is no field `{name}`.", name=fact.name)
     replacement = Replacement(fact.span, fact.nearest) if fact.nearest else None
-    return KIND.at(fact.span, f"There is no field `{fact.name}`{where}.", help=mend, replacement=replacement)
+    return KIND.at(fact.span, said, help=mend, replacement=replacement)

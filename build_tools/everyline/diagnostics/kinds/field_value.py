@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import say
 from ...source.faults import BadValue
 from ..diagnostic import Diagnostic, Replacement
 from ..kind import Kind
@@ -18,7 +19,9 @@ KIND = Kind(
 
 
 def diagnose(fact: BadValue) -> Diagnostic:
-    mend = f"Did you mean `{fact.nearest}`? " if fact.nearest else ""
+    mend = say("Allowed: {allowed}.", allowed=fact.allowed)
+    if fact.nearest:
+        mend = say("{first} {second}", first=say("Did you mean `{name}`?", name=fact.nearest), second=mend)
     replacement = Replacement(fact.span, fact.nearest) if fact.nearest else None
-    said = f"`{fact.name}` cannot be `{fact.value}`."
-    return KIND.at(fact.span, said, help=f"{mend}Allowed: {fact.allowed}.", replacement=replacement)
+    said = say("`{name}` cannot be `{value}`.", name=fact.name, value=fact.value)
+    return KIND.at(fact.span, said, help=mend, replacement=replacement)

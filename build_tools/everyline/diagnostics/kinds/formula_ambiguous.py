@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import Message, either, say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -27,11 +28,11 @@ class AmbiguousFormula:
     code: ClassVar[str] = KIND.code
     span: Span
     field: str
-    message: str
+    message: Message
     readings: tuple[str, ...]
-    help: str = ""
+    help: Message | None = None
 
 
 def diagnose(fact: AmbiguousFormula) -> Diagnostic:
-    readings = " or ".join(f"`{reading}`" for reading in fact.readings)
-    return KIND.at(fact.span, fact.message, help=f"Write {readings}." if readings else fact.help)
+    ways = [f"`{reading}`" for reading in fact.readings]
+    return KIND.at(fact.span, fact.message, help=say("Write {ways}.", ways=either(ways)) if ways else fact.help)

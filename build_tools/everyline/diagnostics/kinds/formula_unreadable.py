@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import Message
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -27,8 +28,8 @@ class BadFormula:
     code: ClassVar[str] = KIND.code
     span: Span
     field: str
-    message: str
-    help: str = ""
+    message: Message
+    help: Message | None = None
 
 
 def diagnose(fact: BadFormula) -> Diagnostic:

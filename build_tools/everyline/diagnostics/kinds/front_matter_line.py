@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import say
 from ...source.faults import BadLine
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -23,5 +24,7 @@ KIND = Kind(
 def diagnose(fact: BadLine) -> Diagnostic:
     if fact.space:
         name, _, value = fact.raw.partition(":")
-        return KIND.at(fact.span, "After the colon of a field there must be a space.", help=f"Write: {name}: {value}")
-    return KIND.at(fact.span, "This line of the front matter is not a field.")
+        return KIND.at(
+            fact.span, say("After the colon of a field there must be a space."), help=say("Write: {name}: {value}", name=name, value=value)
+        )
+    return KIND.at(fact.span, say("This line of the front matter is not a field."))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import say
 from ...source.faults import NoFrontMatter
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -20,6 +21,8 @@ KIND = Kind(
 def diagnose(fact: NoFrontMatter) -> Diagnostic:
     if fact.late:
         return KIND.at(
-            fact.span, "The front matter does not begin on the first line.", help="Make this `---` the very first line of the file."
+            fact.span,
+            say("The front matter does not begin on the first line."),
+            help=say("Make this `---` the very first line of the file."),
         )
-    return KIND.at(fact.span, "This file has no front matter.")
+    return KIND.at(fact.span, say("This file has no front matter."))

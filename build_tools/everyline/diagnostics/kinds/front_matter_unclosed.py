@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import say
 from ...source.faults import UnclosedFrontMatter
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -18,4 +19,4 @@ KIND = Kind(
 
 
 def diagnose(fact: UnclosedFrontMatter) -> Diagnostic:
-    return KIND.at(fact.span, "The front matter that begins here is never closed.")
+    return KIND.at(fact.span, say("The front matter that begins here is never closed."))

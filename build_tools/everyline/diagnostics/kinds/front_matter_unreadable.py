@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import say
 from ...source.faults import BadYaml
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -18,4 +19,8 @@ KIND = Kind(
 
 
 def diagnose(fact: BadYaml) -> Diagnostic:
-    return KIND.at(fact.span, "This field could not be read.", notes=(f"The reader of the front matter says: {fact.problem}.",))
+    return KIND.at(
+        fact.span,
+        say("This field could not be read."),
+        notes=(say("The reader of the front matter says: {problem}.", problem=fact.problem),),
+    )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -31,5 +32,5 @@ class DivergentQuestion:
 
 
 def diagnose(fact: DivergentQuestion) -> Diagnostic:
-    note = f"It fails at {fact.variable} = {fact.place}." if fact.place else ""
-    return KIND.at(fact.span, "This integral diverges, so the key cannot be its value.", notes=(note,))
+    note = say("It fails at {variable} = {place}.", variable=fact.variable, place=fact.place) if fact.place else None
+    return KIND.at(fact.span, say("This integral diverges, so the key cannot be its value."), notes=(note,))

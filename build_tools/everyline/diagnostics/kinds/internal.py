@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import say, verbatim
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -30,4 +31,6 @@ class Internal:
 
 
 def diagnose(fact: Internal) -> Diagnostic:
-    return KIND.at(fact.span, "everyline failed on this file. That is a fault of the program, not of the file.", notes=(fact.detail,))
+    return KIND.at(
+        fact.span, say("everyline failed on this file. That is a fault of the program, not of the file."), notes=(verbatim(fact.detail),)
+    )

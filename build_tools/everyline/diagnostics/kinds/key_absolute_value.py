@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import say, sentence
 from ...source.span import Span
 from ..diagnostic import Diagnostic, Replacement
 from ..kind import Kind
@@ -21,6 +22,7 @@ KIND = Kind(
     wrong="question: \\int \\frac{1}{x} \\, dx\nkey: \\ln x + C",
     right="question: \\int \\frac{1}{x} \\, dx\nkey: \\ln|x| + C",
 )
+_NONE = sentence("At {variable} = {place} the question has a value and this key has none.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +37,6 @@ class NeedsAbsoluteValue:
 
 
 def diagnose(fact: NeedsAbsoluteValue) -> Diagnostic:
-    notes = (f"At {fact.variable} = {fact.place} the question has a value and this key has none.",) if fact.place else ()
+    note = say(_NONE, variable=fact.variable, place=fact.place) if fact.place else None
     replacement = Replacement(fact.span, fact.repaired) if fact.repaired else None
-    return KIND.at(fact.span, "The logarithm in this key needs an absolute value.", notes=notes, replacement=replacement)
+    return KIND.at(fact.span, say("The logarithm in this key needs an absolute value."), notes=(note,), replacement=replacement)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import say
 from ...source.span import Span
 from ..diagnostic import Diagnostic, Replacement
 from ..kind import Kind
@@ -36,4 +37,4 @@ class MissingConstant:
 def diagnose(fact: MissingConstant) -> Diagnostic:
     replacement = Replacement(fact.span, f"{fact.text} + C") if fact.text else None
     severity = "error" if fact.is_error else "warning"
-    return KIND.at(fact.span, "The constant of integration is missing.", severity=severity, replacement=replacement)
+    return KIND.at(fact.span, say("The constant of integration is missing."), severity=severity, replacement=replacement)

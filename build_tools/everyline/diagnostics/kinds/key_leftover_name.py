@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -33,6 +34,6 @@ class ResidualName:
 def diagnose(fact: ResidualName) -> Diagnostic:
     return KIND.at(
         fact.span,
-        f"The key still holds `{fact.name}`; the question is in `{fact.variable}`.",
-        help=f"Replace `{fact.name}` by what it stands for, in terms of `{fact.variable}`.",
+        say("The key still holds `{name}`; the question is in `{variable}`.", name=fact.name, variable=fact.variable),
+        help=say("Replace `{name}` by what it stands for, in terms of `{variable}`.", name=fact.name, variable=fact.variable),
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import either, say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -35,5 +36,5 @@ class AmbiguousKeyTaken:
 
 def diagnose(fact: AmbiguousKeyTaken) -> Diagnostic:
     others = [f"`{reading}`" for reading in fact.readings if reading != fact.taken]
-    note = f"The other reading, {' or '.join(others)}, would be wrong." if others else ""
-    return KIND.at(fact.span, f"This key has two readings; `{fact.taken}` is right and was taken.", notes=(note,))
+    note = say("The other reading, {ways}, would be wrong.", ways=either(others)) if others else None
+    return KIND.at(fact.span, say("This key has two readings; `{taken}` is right and was taken.", taken=fact.taken), notes=(note,))

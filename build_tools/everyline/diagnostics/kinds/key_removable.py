@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -31,5 +32,11 @@ class RemovableKey:
 
 
 def diagnose(fact: RemovableKey) -> Diagnostic:
-    at = f" at {fact.variable} = {fact.place}" if fact.place else " at single points"
-    return KIND.at(fact.span, f"This key is right, but undefined{at}, where it could be continued.")
+    said = say("This key is right, but undefined at single points, where it could be continued.")
+    if fact.place:
+        said = say(
+            "This key is right, but undefined at {variable} = {place}, where it could be continued.",
+            variable=fact.variable,
+            place=fact.place,
+        )
+    return KIND.at(fact.span, said)

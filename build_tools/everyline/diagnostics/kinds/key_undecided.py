@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import Message, say, sentence
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -27,20 +28,20 @@ class UndecidedKey:
     code: ClassVar[str] = KIND.code
     span: Span
     reason: str
-    detail: str = ""
+    detail: Message | None = None
 
 
 _REASONS = {
-    "budget": "The check took longer than it may.",
-    "nowhere-defined": "Question and key have no common point.",
-    "needs-certificate": "No proof of this value was found.",
-    "memory": "The check needs more memory than there is.",
-    "depth": "It is nested too deeply for the checker.",
-    "range": "A number in it is too large for the checker.",
-    "fault": "The checker made a mistake of its own. Please report this question and its key.",
-    "not-supported": "It has a form that the checker does not know.",
+    "budget": sentence("The check took longer than it may."),
+    "nowhere-defined": sentence("Question and key have no common point."),
+    "needs-certificate": sentence("No proof of this value was found."),
+    "memory": sentence("The check needs more memory than there is."),
+    "depth": sentence("It is nested too deeply for the checker."),
+    "range": sentence("A number in it is too large for the checker."),
+    "fault": sentence("The checker made a mistake of its own. Please report this question and its key."),
+    "not-supported": sentence("It has a form that the checker does not know."),
 }
 
 
 def diagnose(fact: UndecidedKey) -> Diagnostic:
-    return KIND.at(fact.span, "This key could not be decided.", notes=(_REASONS.get(fact.reason, fact.reason), fact.detail))
+    return KIND.at(fact.span, say("This key could not be decided."), notes=(Message(_REASONS.get(fact.reason, fact.reason)), fact.detail))

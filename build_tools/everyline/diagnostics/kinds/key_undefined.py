@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import say, sentence
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -21,6 +22,8 @@ KIND = Kind(
     wrong="question: \\int \\frac{1}{x} \\, dx\nkey: \\ln x + C",
     right="question: \\int \\frac{1}{x} \\, dx\nkey: \\ln|x| + C",
 )
+_AT = sentence("It has no value at {place}, where the question has one.")
+_FOR = sentence("It has no value for {place}, where the question has one.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +37,8 @@ class UndefinedKey:
 
 
 def diagnose(fact: UndefinedKey) -> Diagnostic:
-    where = f"at {fact.variable} = {fact.place}" if "=" not in fact.place and "<" not in fact.place else f"for {fact.place}"
-    notes = (f"It has no value {where}, where the question has one.",) if fact.place else ()
-    return KIND.at(fact.span, "This key is undefined where the question is not.", notes=notes)
+    at_point = "=" not in fact.place and "<" not in fact.place
+    place = f"{fact.variable} = {fact.place}" if at_point else fact.place
+    said = _AT if at_point else _FOR
+    notes = (say(said, place=place),) if fact.place else ()
+    return KIND.at(fact.span, say("This key is undefined where the question is not."), notes=notes)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -31,4 +32,4 @@ class WrongVariable:
 
 
 def diagnose(fact: WrongVariable) -> Diagnostic:
-    return KIND.at(fact.span, f"The key is in `{fact.name}`, the question in `{fact.variable}`.")
+    return KIND.at(fact.span, say("The key is in `{name}`, the question in `{variable}`.", name=fact.name, variable=fact.variable))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -31,4 +32,8 @@ class VouchedKey:
 
 
 def diagnose(fact: VouchedKey) -> Diagnostic:
-    return KIND.at(fact.span, f"This key could not be decided; {fact.name} answers for it.", notes=(f"Reason given: {fact.reason}",))
+    return KIND.at(
+        fact.span,
+        say("This key could not be decided; {name} answers for it.", name=fact.name),
+        notes=(say("Reason given: {reason}", reason=fact.reason),),
+    )

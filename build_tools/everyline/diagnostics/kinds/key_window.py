@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -33,4 +34,4 @@ class WindowedKey:
 
 
 def diagnose(fact: WindowedKey) -> Diagnostic:
-    return KIND.at(fact.span, f"This key was followed for jumps on {fact.place} only.")
+    return KIND.at(fact.span, say("This key was followed for jumps on {place} only.", place=fact.place))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import Message, say, sentence
 from ...source.span import Span
 from ..diagnostic import Diagnostic, Replacement
 from ..kind import Kind
@@ -41,47 +42,48 @@ class WrongKey:
     witness: str = ""
     wanted_there: str = ""
     got_there: str = ""
-    slip: str = ""
+    slip: Message | None = None
     repaired: str = ""
 
 
+#: For each kind of question: what is wrong, the two that differ, and what they are where they differ.
 _WORDS = {
     "indefinite": (
-        "This key is wrong: its derivative is not the integrand.",
-        "The key differentiates to {got}; the integrand is {wanted}.",
-        "the integrand",
-        "the key's derivative",
+        sentence("This key is wrong: its derivative is not the integrand."),
+        sentence("The key differentiates to {got}; the integrand is {wanted}."),
+        sentence("the integrand is {wanted}, the key's derivative is {got}"),
     ),
     "derivative": (
-        "This key is wrong: it is not the derivative of the function.",
-        "The key is {got}; the derivative is {wanted}.",
-        "the derivative",
-        "the key",
+        sentence("This key is wrong: it is not the derivative of the function."),
+        sentence("The key is {got}; the derivative is {wanted}."),
+        sentence("the derivative is {wanted}, the key is {got}"),
     ),
     "definite": (
-        "This key is wrong: it is not the value of the integral.",
-        "The key is {got}; the integral is {wanted}.",
-        "the integral",
-        "the key",
+        sentence("This key is wrong: it is not the value of the integral."),
+        sentence("The key is {got}; the integral is {wanted}."),
+        sentence("the integral is {wanted}, the key is {got}"),
     ),
-    "limit": ("This key is wrong: it is not the limit.", "The key is {got}; the limit is {wanted}.", "the limit", "the key"),
+    "limit": (
+        sentence("This key is wrong: it is not the limit."),
+        sentence("The key is {got}; the limit is {wanted}."),
+        sentence("the limit is {wanted}, the key is {got}"),
+    ),
 }
 
 
-def _point(fact: WrongKey, wanted: str, got: str) -> str:
+def _point(fact: WrongKey, differs: str) -> Message | None:
+    values = say(differs, wanted=fact.wanted_there, got=fact.got_there) if fact.wanted_there and fact.got_there else None
     if not fact.witness:
-        return f"{wanted[0].upper()}{wanted[1:]} is {fact.wanted_there}, {got} is {fact.got_there}." if fact.got_there else ""
-    there = f": there {wanted} is {fact.wanted_there}, {got} is {fact.got_there}" if fact.wanted_there and fact.got_there else ""
-    return f"Wrong at {fact.variable} = {fact.witness}{there}."
+        return None if values is None else say("In numbers: {values}.", values=values)
+    place = f"{fact.variable} = {fact.witness}"
+    return say("Wrong at {place}.", place=place) if values is None else say("Wrong at {place}: there {values}.", place=place, values=values)
 
 
 def diagnose(fact: WrongKey) -> Diagnostic:
-    headline, differs, wanted, got = _WORDS[fact.kind]
-    notes = (
-        differs.format(wanted=fact.wanted, got=fact.got) if fact.got else "",
-        _point(fact, wanted, got),
-        fact.slip,
-    )
+    headline, differs, there = _WORDS[fact.kind]
+    both = say(differs, wanted=fact.wanted, got=fact.got) if fact.wanted and fact.got else None
+    notes = (both, _point(fact, there), fact.slip)
     if not fact.repaired:
-        return KIND.at(fact.span, headline, notes=notes)
-    return KIND.at(fact.span, headline, notes=notes, help="This key would be right:", replacement=Replacement(fact.span, fact.repaired))
+        return KIND.at(fact.span, Message(headline), notes=notes)
+    mended = Replacement(fact.span, fact.repaired)
+    return KIND.at(fact.span, Message(headline), notes=notes, help=say("This key would be right:"), replacement=mended)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -31,4 +32,4 @@ class LessonMinutes:
 
 
 def diagnose(fact: LessonMinutes) -> Diagnostic:
-    return KIND.at(fact.span, f"The lesson takes {fact.said} minutes, and its steps add up to {fact.steps}.")
+    return KIND.at(fact.span, say("The lesson takes {said} minutes, and its steps add up to {steps}.", said=fact.said, steps=fact.steps))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import say
 from ...source.faults import UnknownStep
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -19,5 +20,5 @@ KIND = Kind(
 
 
 def diagnose(fact: UnknownStep) -> Diagnostic:
-    mend = f"Did you mean `{fact.nearest}`?" if fact.nearest else ""
-    return KIND.at(fact.span, f"There is no step `{fact.name}`.", help=mend)
+    mend = say("Did you mean `{name}`?", name=fact.nearest) if fact.nearest else None
+    return KIND.at(fact.span, say("There is no step `{name}`.", name=fact.name), help=mend)

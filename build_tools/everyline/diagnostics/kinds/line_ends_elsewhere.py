@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -33,5 +34,5 @@ class EndsElsewhere:
 
 
 def diagnose(fact: EndsElsewhere) -> Diagnostic:
-    note = f"It ends with {fact.ends_with}." if fact.ends_with else ""
-    return KIND.at(fact.span, "This solution stops before the answer.", notes=(note,))
+    note = say("It ends with {ends_with}.", ends_with=fact.ends_with) if fact.ends_with else None
+    return KIND.at(fact.span, say("This solution stops before the answer."), notes=(note,))

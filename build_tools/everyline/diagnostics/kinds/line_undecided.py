@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import Message, say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -27,8 +28,8 @@ class UndecidedLine:
     code: ClassVar[str] = KIND.code
     span: Span
     number: int
-    reason: str = ""
+    reason: Message | None = None
 
 
 def diagnose(fact: UndecidedLine) -> Diagnostic:
-    return KIND.at(fact.span, f"Line {fact.number} of this solution could not be decided.", notes=(fact.reason,))
+    return KIND.at(fact.span, say("Line {number} of this solution could not be decided.", number=fact.number), notes=(fact.reason,))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import Message, say
 from ...source.span import Span
 from ..diagnostic import Diagnostic, Label
 from ..kind import Kind
@@ -39,15 +40,21 @@ class WrongLine:
     witness: str = ""
     wanted_there: str = ""
     got_there: str = ""
-    slip: str = ""
+    slip: Message | None = None
     before_span: Span | None = None
 
 
 def diagnose(fact: WrongLine) -> Diagnostic:
-    values = f": the line before gives {fact.wanted_there}, this one {fact.got_there}" if fact.wanted_there and fact.got_there else ""
-    point = f"Wrong at {fact.variable} = {fact.witness}{values}." if fact.witness else ""
-    before = f"The line before is equal to {fact.before}." if fact.before else ""
-    more = (Label(fact.before_span, "the line before"),) if fact.before_span else ()
+    place = f"{fact.variable} = {fact.witness}"
+    point = say("Wrong at {place}.", place=place) if fact.witness else None
+    if point is not None and fact.wanted_there and fact.got_there:
+        values = say("the line before gives {wanted}, this one {got}", wanted=fact.wanted_there, got=fact.got_there)
+        point = say("Wrong at {place}: there {values}.", place=place, values=values)
+    before = say("The line before is equal to {before}.", before=fact.before) if fact.before else None
+    more = (Label(fact.before_span, say("the line before")),) if fact.before_span else ()
     return KIND.at(
-        fact.span, f"Line {fact.number} of this solution does not follow from the line before.", notes=(before, point, fact.slip), more=more
+        fact.span,
+        say("Line {number} of this solution does not follow from the line before.", number=fact.number),
+        notes=(before, point, fact.slip),
+        more=more,
     )

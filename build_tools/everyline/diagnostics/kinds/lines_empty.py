@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import say
 from ...source.faults import EmptyBlock
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -18,4 +19,4 @@ KIND = Kind(
 
 
 def diagnose(fact: EmptyBlock) -> Diagnostic:
-    return KIND.at(fact.span, "This block holds no lines.")
+    return KIND.at(fact.span, say("This block holds no lines."))

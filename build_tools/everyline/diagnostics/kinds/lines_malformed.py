@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import say
 from ...source.faults import BadBlockLine
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -20,5 +21,5 @@ KIND = Kind(
 
 
 def diagnose(fact: BadBlockLine) -> Diagnostic:
-    what = "`let` must be followed by a name, an `=` and a formula." if fact.kind == "let" else "After an `=` nothing follows."
-    return KIND.at(fact.span, what)
+    unnamed = say("`let` must be followed by a name, an `=` and a formula.")
+    return KIND.at(fact.span, unnamed if fact.kind == "let" else say("After an `=` nothing follows."))

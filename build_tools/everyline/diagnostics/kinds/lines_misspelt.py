@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import say
 from ...source.faults import UnknownBlock
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -18,4 +19,8 @@ KIND = Kind(
 
 
 def diagnose(fact: UnknownBlock) -> Diagnostic:
-    return KIND.at(fact.span, f"A block named `{fact.name}` would not be checked.", help="If it is a worked solution, name it `lines`.")
+    return KIND.at(
+        fact.span,
+        say("A block named `{name}` would not be checked.", name=fact.name),
+        help=say("If it is a worked solution, name it `lines`."),
+    )

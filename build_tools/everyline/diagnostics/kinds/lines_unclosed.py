@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import say
 from ...source.faults import UnclosedBlock
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -18,4 +19,8 @@ KIND = Kind(
 
 
 def diagnose(fact: UnclosedBlock) -> Diagnostic:
-    return KIND.at(fact.span, "The block that begins here is never closed.", help=f"After its last line write a line `{fact.fence}`.")
+    return KIND.at(
+        fact.span,
+        say("The block that begins here is never closed."),
+        help=say("After its last line write a line `{fence}`.", fence=fact.fence),
+    )

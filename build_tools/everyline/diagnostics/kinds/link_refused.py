@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import say
 from ...source.faults import BadLink
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -18,5 +19,5 @@ KIND = Kind(
 
 
 def diagnose(fact: BadLink) -> Diagnostic:
-    why = "leads out of the book's folder" if fact.outside else "is not the address of a web page"
-    return KIND.at(fact.span, f"The link `{fact.target}` {why}.")
+    outside = say("The link `{target}` leads out of the book's folder.", target=fact.target)
+    return KIND.at(fact.span, outside if fact.outside else say("The link `{target}` is not the address of a web page.", target=fact.target))

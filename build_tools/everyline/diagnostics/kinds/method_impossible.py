@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import Message, say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -27,8 +28,8 @@ class MethodImpossible:
     code: ClassVar[str] = KIND.code
     span: Span
     method: str
-    reason: str = ""
+    reason: Message | None = None
 
 
 def diagnose(fact: MethodImpossible) -> Diagnostic:
-    return KIND.at(fact.span, f"The method `{fact.method}` does not work for this question.", notes=(fact.reason,))
+    return KIND.at(fact.span, say("The method `{method}` does not work for this question.", method=fact.method), notes=(fact.reason,))

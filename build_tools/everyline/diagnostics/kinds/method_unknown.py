@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import say
 from ...source.faults import UnknownMethod
 from ..diagnostic import Diagnostic, Replacement
 from ..kind import Kind
@@ -18,6 +19,7 @@ KIND = Kind(
 
 
 def diagnose(fact: UnknownMethod) -> Diagnostic:
-    mend = f"Did you mean `{fact.nearest}`?" if fact.nearest else f"The methods are: {', '.join(fact.known)}."
+    methods = say("The methods are: {names}.", names=", ".join(f"`{name}`" for name in fact.known))
+    mend = say("Did you mean `{name}`?", name=fact.nearest) if fact.nearest else methods
     replacement = Replacement(fact.span, fact.nearest) if fact.nearest else None
-    return KIND.at(fact.span, f"There is no method `{fact.name}`.", help=mend, replacement=replacement)
+    return KIND.at(fact.span, say("There is no method `{name}`.", name=fact.name), help=mend, replacement=replacement)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -31,9 +32,6 @@ class NeedsUntaught:
 
 
 def diagnose(fact: NeedsUntaught) -> Diagnostic:
-    listed = ", ".join(fact.techniques)
-    return KIND.at(
-        fact.span,
-        f"This question needs what has not been taught yet: {listed}.",
-        help=f"Move the problem to a later chapter, or add a line `needs: [{listed}]`.",
-    )
+    said = say("This question needs what has not been taught yet: {names}.", names=", ".join(f"`{name}`" for name in fact.techniques))
+    mend = say("Move the problem to a later chapter, or add a line `needs: [{names}]`.", names=", ".join(fact.techniques))
+    return KIND.at(fact.span, said, help=mend)

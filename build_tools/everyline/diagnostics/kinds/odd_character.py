@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import say
 from ...source.faults import OddCharacter
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -21,4 +22,4 @@ KIND = Kind(
 
 
 def diagnose(fact: OddCharacter) -> Diagnostic:
-    return KIND.at(fact.span, f"Here is a character that cannot be seen ({fact.character}).")
+    return KIND.at(fact.span, say("Here is a character that cannot be seen ({character}).", character=fact.character))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -31,5 +32,6 @@ class OutOfTime:
 
 
 def diagnose(fact: OutOfTime) -> Diagnostic:
-    ran_out = f"It was stopped after {fact.seconds:.0f} seconds." if fact.what == "time" else "It needed more memory than it may."
-    return KIND.at(fact.span, "This problem could not be examined within its limits.", notes=(ran_out,))
+    stopped = say("It was stopped after {seconds} seconds.", seconds=f"{fact.seconds:.0f}")
+    ran_out = stopped if fact.what == "time" else say("It needed more memory than it may.")
+    return KIND.at(fact.span, say("This problem could not be examined within its limits."), notes=(ran_out,))

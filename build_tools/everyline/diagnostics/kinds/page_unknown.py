@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import say, sentence
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -18,6 +19,14 @@ KIND = Kind(
     wrong="problems: [by-the-tide]",
     right="problems: [parts/by-the-tide]",
 )
+#: What is said of a page that is not there, for each kind of page.
+_NONE = {
+    "problem": sentence("This book has no problem `{name}`."),
+    "chapter": sentence("This book has no chapter `{name}`."),
+    "contrast": sentence("This book has no contrast `{name}`."),
+    "set": sentence("This book has no set `{name}`."),
+    "page": sentence("This book has no page `{name}`."),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,5 +41,5 @@ class PageUnknown:
 
 
 def diagnose(fact: PageUnknown) -> Diagnostic:
-    mend = f"Did you mean `{fact.nearest}`?" if fact.nearest else ""
-    return KIND.at(fact.span, f"This book has no {fact.what} `{fact.name}`.", help=mend)
+    mend = say("Did you mean `{name}`?", name=fact.nearest) if fact.nearest else None
+    return KIND.at(fact.span, say(_NONE[fact.what], name=fact.name), help=mend)

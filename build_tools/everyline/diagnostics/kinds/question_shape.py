@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import Message, say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -27,8 +28,8 @@ class NotAQuestion:
     code: ClassVar[str] = KIND.code
     span: Span
     found: str = ""
-    reason: str = ""
+    reason: Message | None = None
 
 
 def diagnose(fact: NotAQuestion) -> Diagnostic:
-    return KIND.at(fact.span, "This is not an integral, a derivative or a limit.", notes=(fact.reason,))
+    return KIND.at(fact.span, say("This is not an integral, a derivative or a limit."), notes=(fact.reason,))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import say
 from ...source.faults import RawHtml
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -21,5 +22,5 @@ KIND = Kind(
 
 
 def diagnose(fact: RawHtml) -> Diagnostic:
-    where = f"`{fact.where}`" if fact.where else "The text"
-    return KIND.at(fact.span, f"{where} holds HTML: `{fact.tag}`.")
+    text = say("The text holds HTML: `{tag}`.", tag=fact.tag)
+    return KIND.at(fact.span, say("`{field}` holds HTML: `{tag}`.", field=fact.where, tag=fact.tag) if fact.where else text)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -34,9 +35,9 @@ class NotMixed:
 
 def diagnose(fact: NotMixed) -> Diagnostic:
     if fact.kind == "unworked":
-        said = f"`{fact.name}` has no worked solution, so that it cannot be told how it begins."
-        return KIND.at(fact.span, said, help="Take another problem, or write `kind: plain`.")
+        said = say("`{name}` has no worked solution, so that it cannot be told how it begins.", name=fact.name)
+        return KIND.at(fact.span, said, help=say("Take another problem, or write `kind: plain`."))
     if fact.kind == "too-many":
-        said = f"More than half of the problems that fit begin with `{fact.name}`. No order keeps them apart."
-        return KIND.at(fact.span, said, help="Pick from more chapters, levels or techniques, or ask for fewer.")
-    return KIND.at(fact.span, f"This problem begins with `{fact.name}`, as the one before it does.")
+        said = say("More than half of the problems that fit begin with `{name}`. No order keeps them apart.", name=fact.name)
+        return KIND.at(fact.span, said, help=say("Pick from more chapters, levels or techniques, or ask for fewer."))
+    return KIND.at(fact.span, say("This problem begins with `{name}`, as the one before it does.", name=fact.name))

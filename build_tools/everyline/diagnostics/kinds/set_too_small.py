@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import say, sentence
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -19,6 +20,8 @@ KIND = Kind(
     wrong="count: 80",
     right="count: 12",
 )
+_ONE = sentence("The set asks for {wanted} problems and only 1 fits.")
+_NONE = sentence("The set asks for {wanted} problems and none fits.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,5 +35,7 @@ class SetTooSmall:
 
 
 def diagnose(fact: SetTooSmall) -> Diagnostic:
-    there = "only 1 fits" if fact.found == 1 else "none fits" if not fact.found else f"only {fact.found} fit"
-    return KIND.at(fact.span, f"The set asks for {fact.wanted} problems and {there}.")
+    said = say("The set asks for {wanted} problems and only {found} fit.", wanted=fact.wanted, found=fact.found)
+    if fact.found < 2:
+        said = say(_ONE if fact.found else _NONE, wanted=fact.wanted)
+    return KIND.at(fact.span, said)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import Message, say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -26,8 +27,8 @@ class NoSolution:
 
     code: ClassVar[str] = KIND.code
     span: Span
-    reason: str = ""
+    reason: Message | None = None
 
 
 def diagnose(fact: NoSolution) -> Diagnostic:
-    return KIND.at(fact.span, "No worked solution was found for this question.", notes=(fact.reason,))
+    return KIND.at(fact.span, say("No worked solution was found for this question."), notes=(fact.reason,))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import say
 from ...source.faults import TabIndent
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -18,4 +19,4 @@ KIND = Kind(
 
 
 def diagnose(fact: TabIndent) -> Diagnostic:
-    return KIND.at(fact.span, "This line begins with a tab.")
+    return KIND.at(fact.span, say("This line begins with a tab."))

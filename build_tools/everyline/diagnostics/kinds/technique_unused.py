@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -30,4 +31,4 @@ class UnusedTechnique:
 
 
 def diagnose(fact: UnusedTechnique) -> Diagnostic:
-    return KIND.at(fact.span, f"No problem of this chapter uses `{fact.technique}`.")
+    return KIND.at(fact.span, say("No problem of this chapter uses `{technique}`.", technique=fact.technique))

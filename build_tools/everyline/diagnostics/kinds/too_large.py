@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import Message, say, sentence
 from ...source.faults import TooLarge
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -19,12 +20,17 @@ KIND = Kind(
 )
 
 
-def _sizes(size: int, limit: int, unit: str) -> str:
-    said = f"over {limit:,}" if size == limit + 1 else f"{size:,}"
-    return f"It has {said} {unit}; the limit is {limit:,}."
+#: What is too large.
+_WHAT = {
+    "file": sentence("This file is too large."),
+    "front matter": sentence("This front matter is too large."),
+    "book.yml": sentence("This `book.yml` is too large."),
+    "line": sentence("This line is too large."),
+}
 
 
 def diagnose(fact: TooLarge) -> Diagnostic:
-    unit = "bytes" if fact.what == "file" else "characters"
-    what = "file" if fact.what == "file" else fact.what
-    return KIND.at(fact.span, f"This {what} is too large.", notes=(_sizes(fact.size, fact.limit, unit),))
+    unit = say("bytes") if fact.what == "file" else say("characters")
+    size = say("over {limit}", limit=fact.limit) if fact.size == fact.limit + 1 else fact.size
+    note = say("It has {size} {unit}; the limit is {limit}.", size=size, unit=unit, limit=fact.limit)
+    return KIND.at(fact.span, Message(_WHAT[fact.what]), notes=(note,))

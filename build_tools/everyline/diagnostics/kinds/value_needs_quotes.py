@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import Message, say
 from ...source.faults import YamlTrap
 from ...source.traps import TRAPS, in_single_quotes
 from ..diagnostic import Diagnostic, Replacement
@@ -25,25 +26,24 @@ KIND = Kind(
 _ITEMS = {"hints", "key", "methods", "needs", "introduces"}
 
 
-def _mend(fact: YamlTrap) -> tuple[str, str]:
+def _mend(fact: YamlTrap) -> tuple[Message, str]:
     """What to do, and the value as it has to be written where that is sure."""
     if fact.kind == "brackets" and fact.name in _ITEMS:
-        said = "Put each item of the list in single quotes, or write the items one below the other, each after a dash and a space."
+        said = say("Put each item of the list in single quotes, or write the items one below the other, each after a dash and a space.")
         return said, ""
     if fact.kind == "open-list":
-        return "Close the list with a `]`; if it is not meant to be a list, put the value in single quotes.", ""
+        return say("Close the list with a `]`; if it is not meant to be a list, put the value in single quotes."), ""
     if fact.kind in {"after-quote", "open-quote"}:
-        return "Put the whole value in single quotes, and write a single quote inside it twice.", ""
+        return say("Put the whole value in single quotes, and write a single quote inside it twice."), ""
     whole = fact.kind == "double-quote" and len(fact.raw) > 1 and fact.raw.endswith('"')
     quoted = in_single_quotes(fact.raw[1:-1] if whole else fact.raw)
     if fact.kind == "hash":
-        return f"Put it in single quotes: {quoted} (If the `#` begins a remark, leave a space after it.)", ""
-    return f"Put it in single quotes: {quoted}", quoted
+        return say("Put it in single quotes: {value} (If the `#` begins a remark, leave a space after it.)", value=quoted), ""
+    return say("Put it in single quotes: {value}", value=quoted), quoted
 
 
 def diagnose(fact: YamlTrap) -> Diagnostic:
     mend, quoted = _mend(fact)
-    return KIND.at(
-        fact.span, f"The value of `{fact.name}` is not read as it is written.", notes=(f"In front matter {TRAPS[fact.kind]}.",), help=mend,
-        replacement=Replacement(fact.span, quoted) if quoted else None,
-    )  # fmt: skip
+    said = say("The value of `{name}` is not read as it is written.", name=fact.name)
+    why = say("In front matter {why}.", why=Message(TRAPS[fact.kind]))
+    return KIND.at(fact.span, said, notes=(why,), help=mend, replacement=Replacement(fact.span, quoted) if quoted else None)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import say, sentence
 from ...source.faults import BadLetter
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -16,11 +17,11 @@ KIND = Kind(
     right="vary: {a: 2..9}",
 )
 _WHY = {
-    "name": "`{name}` is not a single letter.",
-    "taken": "`{name}` already has a meaning in formulas.",
-    "many": "A family has at most six letters; `{name}` is one too many.",
+    "name": sentence("`{name}` is not a single letter."),
+    "taken": sentence("`{name}` already has a meaning in formulas."),
+    "many": sentence("A family has at most six letters; `{name}` is one too many."),
 }
 
 
 def diagnose(fact: BadLetter) -> Diagnostic:
-    return KIND.at(fact.span, _WHY.get(fact.why, _WHY["name"]).format(name=fact.name))
+    return KIND.at(fact.span, say(_WHY.get(fact.why, _WHY["name"]), name=fact.name))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...notation.message import say, sentence
 from ...source.faults import BadRange
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -16,13 +17,13 @@ KIND = Kind(
     right="vary: {a: 2..9}",
 )
 _WHY = {
-    "form": "`{value}` does not say which whole numbers `{name}` may be.",
-    "backwards": "`{value}` goes backwards, so `{name}` has no numbers.",
-    "large": "`{value}` is too much: a letter has at most 200 numbers, none beyond 1000.",
-    "empty": "Nothing is left that `{name}` could be.",
+    "form": sentence("`{value}` does not say which whole numbers `{name}` may be."),
+    "backwards": sentence("`{value}` goes backwards, so `{name}` has no numbers."),
+    "large": sentence("`{value}` is too much: a letter has at most 200 numbers, none beyond 1000."),
+    "empty": sentence("Nothing is left that `{name}` could be."),
 }
 
 
 def diagnose(fact: BadRange) -> Diagnostic:
-    mend = "Write the smaller number first." if fact.why == "backwards" else ""
-    return KIND.at(fact.span, _WHY.get(fact.why, _WHY["form"]).format(name=fact.name, value=fact.value), help=mend)
+    mend = say("Write the smaller number first.") if fact.why == "backwards" else None
+    return KIND.at(fact.span, say(_WHY.get(fact.why, _WHY["form"]), name=fact.name, value=fact.value), help=mend)

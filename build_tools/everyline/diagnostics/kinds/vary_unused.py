@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -28,4 +29,4 @@ class UnusedLetter:
 
 
 def diagnose(fact: UnusedLetter) -> Diagnostic:
-    return KIND.at(fact.span, f"The question does not hold the letter `{fact.name}`.")
+    return KIND.at(fact.span, say("The question does not hold the letter `{name}`.", name=fact.name))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ...notation.message import say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -29,4 +30,4 @@ class NeedlessVouch:
 
 
 def diagnose(fact: NeedlessVouch) -> Diagnostic:
-    return KIND.at(fact.span, "Nobody has to answer for this key: it has been decided.")
+    return KIND.at(fact.span, say("Nobody has to answer for this key: it has been decided."))
