@@ -1,8 +1,8 @@
-"""Trees as numbers, by mpmath alone: the measure by which no answer of the deriver may be wrong."""
+"""Trees as numbers, by mpmath alone: the measure by which no answer of the deriver and no key of a family may be wrong."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 import mpmath
 
@@ -43,6 +43,11 @@ def value(node: Node, at: Mapping[str, mpmath.mpf]) -> mpmath.mpf:
             raise ValueError("not real")
         return found.real
     return found
+
+
+def function(node: Node, variable: str = "x") -> Callable[[mpmath.mpf], mpmath.mpf]:
+    """A tree as a function of a variable; it raises ValueError where it is not real."""
+    return lambda x: value(node, {variable: x})
 
 
 def _value(node: Node, at: Mapping[str, mpmath.mpf]) -> mpmath.mpf:

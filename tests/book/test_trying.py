@@ -27,6 +27,7 @@ def tried(text: str, key: str, given: str = "", domain: str = "", *, solved: boo
     question = posed(text, given, domain)
     made = trial(question, parse(key, Context(log="natural").of(question), answer=True), derive(question) if solved else None)
     assert made is not None
+    assert made.zones or made.words
     return made
 
 

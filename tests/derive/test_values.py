@@ -120,7 +120,9 @@ def test_an_open_end_says_what_tends_to_what_and_why(question: str, lines: list[
     ],
 )
 def test_what_diverges_shows_the_limit_that_says_so(question: str) -> None:
-    for route in solve(question).routes:
+    routes = solve(question).routes
+    assert routes
+    for route in routes:
         *before, last = route.lines
         assert isinstance(last.shown, Diverges)
         assert isinstance(last.checked, Checked)

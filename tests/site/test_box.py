@@ -202,6 +202,7 @@ def test_our_scripts_are_small(built: Path) -> None:
 def test_no_page_loads_a_script_but_ours_and_the_theme_s(built: Path) -> None:
     for path in built.rglob("*.html"):
         named = re.findall(r'<script[^>]*\bsrc="([^"]*)"', path.read_text("utf-8"))
+        assert named
         assert all(re.search(r"(^|/)assets/(javascripts/bundle\.\w+\.min|everyline/everyline)\.js$", src) for src in named), path
 
 
