@@ -3,12 +3,9 @@
 from __future__ import annotations
 
 import json
-import os
-import subprocess
-import sys
-from pathlib import Path
 
 import pytest
+from commands import everyline
 
 BOOK = """
 content/book.yml
@@ -30,19 +27,6 @@ content/powers/{name}.md
     key: {key}
     ---
 """
-
-
-def everyline(root: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
-    environment = {**os.environ, "PYTHONIOENCODING": "utf-8"}
-    return subprocess.run(
-        [sys.executable, "-m", "everyline.cli", *arguments],
-        cwd=root,
-        env=environment,
-        capture_output=True,
-        text=True,
-        check=False,
-        timeout=120,
-    )
 
 
 def test_a_right_book_passes(plant) -> None:  # type: ignore[no-untyped-def]

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import json
 import os
-import subprocess
-import sys
 import time
 from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor, ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
+from commands import everyline
 
 from everyline.book.elsewhere import BATCH, run_on
 from everyline.book.workers import Limits, Overrun
@@ -49,8 +48,7 @@ def cluster() -> Iterator[str]:
 
 
 def check(root: Path, *more: str) -> tuple[int, str, str]:
-    call = [sys.executable, "-m", "everyline.cli", "check", "content", "--no-cache", "--format", "json", *more]
-    ran = subprocess.run(call, cwd=root, capture_output=True, text=True, check=False, timeout=200)
+    ran = everyline(root, "check", "content", "--no-cache", "--format", "json", *more, seconds=200)
     return ran.returncode, ran.stdout, ran.stderr
 
 

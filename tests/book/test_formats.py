@@ -5,13 +5,13 @@ from __future__ import annotations
 import json
 import re
 import subprocess
-import sys
 from dataclasses import replace
 from importlib import metadata, resources
 from pathlib import Path
 from urllib.parse import unquote
 
 import pytest
+from commands import everyline
 from jsonschema import Draft4Validator
 
 from everyline.diagnostics import Diagnostic, Label, Replacement, codes
@@ -27,11 +27,6 @@ def fault(number: int = 1, severity: str = "error", path: str = "powers/a.md") -
     span = Span(path, Place(number, 6), Place(number, 9))
     said = verbatim(f"Fault {number}: 100%, or so")
     return Diagnostic("key-wrong", severity, said, (Label(span),), (say("A note,\nof two lines"),), say("Mend it."))
-
-
-def everyline(root: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
-    command = [sys.executable, "-m", "everyline.cli", *arguments]
-    return subprocess.run(command, cwd=root, capture_output=True, text=True, encoding="utf-8", check=False, timeout=120)
 
 
 # -- GitHub: docs.github.com, “Workflow commands for GitHub Actions” and its limits (from memory, 2025) ------------------

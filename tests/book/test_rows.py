@@ -5,8 +5,10 @@ from __future__ import annotations
 import json
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
+from commands import everyline
 
 from everyline.book.rows import prove, solve
 
@@ -72,9 +74,8 @@ def test_a_wrong_value_says_by_how_much() -> None:
 
 
 def _run(command: str, text: str, *more: str) -> list[dict[str, object]]:
-    call = [sys.executable, "-m", "everyline.cli", command, "--jsonl", "-", *more]
-    ran = subprocess.run(call, input=text, capture_output=True, text=True, check=True, timeout=60)
-    assert ran.stderr == ""
+    ran = everyline(Path.cwd(), command, "--jsonl", "-", *more, given=text, seconds=60)
+    assert (ran.returncode, ran.stderr) == (0, "")
     return [json.loads(line) for line in ran.stdout.splitlines()]
 
 

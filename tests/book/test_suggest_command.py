@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import json
 import subprocess
-import sys
 from pathlib import Path
+
+from commands import everyline
 
 BOOK = """
 content/book.yml
@@ -38,8 +39,7 @@ content/contrasts/known.md
 
 
 def suggest(root: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
-    command = [sys.executable, "-m", "everyline.cli", "suggest", *arguments]
-    return subprocess.run(command, cwd=root, capture_output=True, text=True, check=False, timeout=120)
+    return everyline(root, "suggest", *arguments)
 
 
 def test_text_names_the_problems_their_methods_and_what_they_share(plant) -> None:  # type: ignore[no-untyped-def]

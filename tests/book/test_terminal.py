@@ -11,6 +11,7 @@ import threading
 from pathlib import Path
 
 import pytest
+from commands import everyline
 
 from everyline.cli import progress
 
@@ -64,7 +65,7 @@ def test_colours_are_for_a_terminal_whose_owner_wants_them(book: Path, environme
 
 
 def test_what_goes_to_a_file_has_no_colours_and_no_bar(book: Path) -> None:
-    done = subprocess.run([sys.executable, "-m", "everyline.cli", "check"], cwd=book, capture_output=True, text=True, check=False)
+    done = everyline(book, "check")
     assert done.returncode == 1
     assert "\x1b" not in done.stdout + done.stderr
     assert "\r" not in done.stdout + done.stderr

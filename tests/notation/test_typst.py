@@ -5,7 +5,6 @@ from __future__ import annotations
 import io
 import json
 import re
-import unicodedata
 from collections import Counter
 from html import unescape
 from pathlib import Path
@@ -13,6 +12,7 @@ from pathlib import Path
 import pypdf
 import pytest
 import typst as compiler
+from printed import signs
 
 from everyline.notation import Context, mathml, parse
 from everyline.notation.tree import Node
@@ -44,12 +44,6 @@ SET = [
 @pytest.mark.parametrize(("text", "made"), SET, ids=[row[0] for row in SET])
 def test_a_formula_is_set_for_paper(text: str, made: str) -> None:
     assert typst(parse(text, CONTEXT)) == made
-
-
-def signs(text: str) -> Counter[str]:
-    """The characters of a formula, whatever their order, their letter form and the space between them. Roots are drawn, not written."""
-    plain = unicodedata.normalize("NFKD", "".join(text.split())).translate({0x2212: "-", 0x2061: None, 0x2062: None, 0x221A: None})
-    return Counter(plain)
 
 
 def on_a_page(node: Node) -> Counter[str]:

@@ -7,10 +7,10 @@ import re
 
 import pytest
 from conftest import drawn
+from made import page
 
 from everyline.book import Book, build
 from everyline.book.release import published
-from everyline.render.page import Page
 from everyline.render.site import Site, site
 from everyline.source.load import Sources
 
@@ -98,10 +98,6 @@ def book() -> Book:
 @pytest.fixture(scope="module")
 def made(book: Book) -> Site:
     return site(book, sources())
-
-
-def page(made: Site, path: str) -> Page:
-    return next(page for page in made.pages if page.path == path)
 
 
 def words(html: str) -> str:

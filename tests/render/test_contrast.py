@@ -7,10 +7,10 @@ import re
 from dataclasses import replace
 
 import pytest
+from made import page
 
 from everyline.book import Book, build
 from everyline.book.release import published
-from everyline.render.page import Page
 from everyline.render.site import Site, site
 from everyline.source.load import Sources
 
@@ -38,10 +38,6 @@ def book() -> Book:
 class _NoLines:
     def line(self, path: str, number: int) -> str | None:
         return None
-
-
-def page(made: Site, path: str) -> Page:
-    return next(each for each in made.pages if each.path == path)
 
 
 @pytest.fixture(scope="module")

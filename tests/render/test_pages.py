@@ -13,6 +13,7 @@ from textwrap import dedent
 from urllib.parse import urljoin
 
 import pytest
+from made import page
 
 from everyline.book import Book, build
 from everyline.derive.route import Line, Reconciliation
@@ -24,7 +25,6 @@ from everyline.notation.tree import Inequality, Name, Node
 from everyline.render.addresses import Addresses, Here
 from everyline.render.explained import checker_lines
 from everyline.render.formula_sheet import FILE
-from everyline.render.page import Page
 from everyline.render.site import Site, site
 from everyline.render.solutions import Named, Unchecked, line_list, reconciled, worked
 from everyline.source.load import Sources
@@ -93,10 +93,6 @@ def book(read: Sources) -> Book:
 @pytest.fixture(scope="module")
 def made(book: Book, read: Sources) -> Site:
     return site(book, read)
-
-
-def page(made: Site, path: str) -> Page:
-    return next(page for page in made.pages if page.path == path)
 
 
 def drawn(html: str) -> str:

@@ -7,7 +7,6 @@ import json
 import re
 import time
 import unicodedata
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from html import unescape
@@ -18,6 +17,7 @@ import pytest
 import typst as compiler
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from printed import signs
 
 from everyline.book import Book, build
 from everyline.book.interleave import neighbours_alike
@@ -55,11 +55,6 @@ def book() -> Book:
 def sheet(book: Book) -> Sheet:
     title, path, paths = selection(book, [CHAPTER])
     return make_sheet(book, title, path, paths, ("A", "B"), 7)
-
-
-def signs(said: str) -> Counter[str]:
-    plain = unicodedata.normalize("NFKD", "".join(said.split())).translate({0x2212: "-", 0x2061: None, 0x2062: None, 0x221A: None})
-    return Counter(plain)
 
 
 def shown(*nodes: Node) -> str:
