@@ -178,6 +178,7 @@ def test_the_terminal_shows_one_method_unless_all_are_asked_for() -> None:
         (r"\int_{-\infty}^{\infty} e^{-4x^2} \, dx", "", "sqrt(pi)/2"),
         (r"\int_0^\infty e^{-x^2} \, dx", "", "sqrt(pi)/2"),
         (r"\int_{-\infty}^{\infty} e^{6x - x^2} \, dx", "", "e^9*sqrt(pi)"),
+        (r"\int_{-\infty}^{\infty} e^{4x - 2x^2} \, dx", "", "sqrt(2pi)/2*e^2"),
         (r"\int_{-\infty}^{\infty} e^{-a x^2} \, dx", "a > 0", "sqrt(pi)/sqrt(a)"),
         # the normal density has the whole area 1 (Abramowitz & Stegun 26.2.1)
         (r"\int_{-\infty}^{\infty} \frac{1}{3\sqrt{2\pi}} e^{-(x-5)^2/18} \, dx", "", "1"),

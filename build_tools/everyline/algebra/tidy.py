@@ -160,7 +160,7 @@ def join(term: Term) -> Node:
             bottom.append((base, -exponent))
         else:
             top.append((base, exponent))
-    result = _fraction(size, sorted(top, key=_rank), sorted(bottom, key=_rank))
+    result = _fraction(size, _one_root(sorted(top, key=_rank)), _one_root(sorted(bottom, key=_rank)))
     if closed:
         result = multiply(result, *closed)
     if below:
@@ -172,20 +172,34 @@ def _rank(power: tuple[Node, Exponent]) -> tuple[int, int, str]:
     return factor_rank(power[0], power[1])
 
 
+def _one_root(powers: list[tuple[Node, Exponent]]) -> list[tuple[Node, Exponent]]:
+    """√2·√π is written √(2π)."""
+    under = [p for p in powers if p[1] == Fraction(1, 2) and _fixed(p[0])]
+    if len(under) < 2:
+        return powers
+    kept = [p for p in powers if p not in under]
+    return [(multiply(*(base for base, _ in under)), Fraction(1, 2)), *kept]
+
+
+def _fixed(base: Node) -> bool:
+    """Whether a base belongs to the number in front."""
+    return isinstance(base, Number | Constant | Product) and base != E and not names(base)
+
+
 def _fraction(size: Fraction, top: list[tuple[Node, Exponent]], bottom: list[tuple[Node, Exponent]]) -> Node:
     above = [_powered(b, e) for b, e in top]
     p, q = number(size.numerator), number(size.denominator)
     if bottom and not _apart(top, bottom):
         below = _lower(q, bottom)
         return _quotient(multiply(p, *above), below)
-    fixed = [n for n, (b, _) in zip(above, top, strict=True) if isinstance(b, Number | Constant) and b != E]
-    rest = above[len(fixed):]  # fmt: skip
+    moving = [p for p in top if not _fixed(p[0])]
+    fixed, rest = [_powered(b, e) for b, e in top if _fixed(b)], [_powered(b, e) for b, e in moving]
     if not bottom and size.denominator == 1:
         return multiply(p, *above)
     front = _quotient(multiply(p, *fixed), _lower(q, bottom))
     if not rest:
         return front
-    if front_is_plain(size, fixed) and _simple(list(top[len(fixed):]), bottom):  # fmt: skip
+    if front_is_plain(size, fixed) and _simple(moving, bottom):
         return _quotient(multiply(*rest), _lower(q, bottom))
     return Product((front, *rest))
 
