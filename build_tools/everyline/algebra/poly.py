@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from flint import fmpq, fmpq_mat, fmpq_poly, fmpz_poly
+from flint import fmpq, fmpq_mat, fmpq_poly
 
 from ..notation.build import ONE, add, multiply, names, number, power, rational, summands
 from ..notation.tree import Name, Negative, Node, Number, Power, Product, Quotient, Sum
@@ -91,9 +91,8 @@ def derivative(a: Coefficients) -> Coefficients:
 
 def factors(values: Coefficients) -> tuple[Fraction, list[tuple[Coefficients, int]]]:
     """Content and irreducible factors over the rationals, each with whole coefficients and a positive leading one, by degree."""
-    whole, found = _poly(values).factor() if hasattr(fmpq_poly, "factor") else _factor(values)
-    listed = []
-    content = _fraction(fmpq(whole)) if not isinstance(whole, Fraction) else whole
+    whole, found = _poly(values).factor()
+    content, listed = _fraction(fmpq(whole)), []
     for factor, times in found:
         cs = [_fraction(fmpq(c)) for c in factor.coeffs()]
         scale = Fraction(1)
@@ -105,12 +104,6 @@ def factors(values: Coefficients) -> tuple[Fraction, list[tuple[Coefficients, in
         content /= scale ** int(times)
     listed.sort(key=lambda f: (len(f[0]), [-c for c in reversed(f[0])]))
     return content, listed
-
-
-def _factor(values: Coefficients) -> tuple[Fraction, list[tuple[fmpz_poly, int]]]:
-    poly = _poly(values)
-    content, found = poly.numer().factor()
-    return Fraction(int(content), int(poly.denom())), found
 
 
 def in_powers(values: Coefficients, base: Coefficients) -> Coefficients | None:
@@ -136,7 +129,7 @@ def partial_fractions(top: Coefficients, bottom: Sequence[tuple[Coefficients, in
     columns: list[tuple[fmpq_poly, Part]] = []
     for factor, times in bottom:
         for k in range(1, times + 1):
-            cofactor = whole / (_poly(factor) ** k) if not hasattr(fmpq_poly, "__floordiv__") else whole // (_poly(factor) ** k)
+            cofactor = whole // _poly(factor) ** k
             for j in range(len(factor) - 1):
                 columns.append((cofactor * fmpq_poly([0] * j + [1]), (tuple([Fraction(0)] * j + [Fraction(1)]), factor, k)))
     n = whole.degree()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ..notation.build import E, add, multiply, names, number, power, rational, rebuild
-from ..notation.tree import Name, Node, Power, Product, Quotient, Root, Sum
+from ..notation.tree import Name, Negative, Node, Power, Product, Quotient, Root, Sum
 from .poly import Coefficients, coefficients, factors, in_powers, polynomial, product, quotient_remainder
 from .terms import Exponent, Term, as_node, term_of
 from .tidy import join, tidy
@@ -34,7 +34,7 @@ def _express(node: Node, variable: str, inside: Node, inner: Term, base: Coeffic
         scaled = _multiple(node, inside, u)
         if scaled is not None:
             return scaled
-    if isinstance(node, Product | Quotient | Power | Root) or type(node).__name__ == "Negative":
+    if isinstance(node, Negative | Product | Quotient | Power | Root):
         return _term(term_of(node), variable, inside, inner, base, u)
     if isinstance(node, Name):
         times, rest = _power_of(term_of(node), inner, variable)

@@ -11,8 +11,8 @@ from fractions import Fraction
 from functools import lru_cache
 from math import isqrt
 
-from ..notation.build import ONE, E, add, negate, number, rational
-from ..notation.tree import Absolute, Call, Node, Number, Power, Product, Quotient, Root
+from ..notation.build import ONE, E, add, number, rational
+from ..notation.tree import Absolute, Call, Negative, Node, Number, Power, Product, Quotient, Root
 
 Exponent = Fraction | Node
 
@@ -149,9 +149,9 @@ def term_of(node: Node) -> Term:
             return _power_term(radicand, number(Fraction(1, index)))
         case Call(function="exp", argument=argument):
             return _power_term(E, tidy(argument))
-    if type(node).__name__ == "Negative":
-        inner = term_of(negate(node))
-        return Term(-inner.coefficient, inner.powers)
+        case Negative(argument=argument):
+            inner = term_of(argument)
+            return Term(-inner.coefficient, inner.powers)
     neat = tidy(node)
     if neat != node or isinstance(neat, Number):
         return term_of(neat)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ..notation.build import E, divide, multiply, negate, number, rational
-from ..notation.tree import Constant, Node, Power, Product, Quotient, Root
+from ..notation.tree import Constant, Negative, Node, Power, Product, Quotient, Root
 
 
 def _surd(p: int, n: int, q: int) -> Node:
@@ -39,10 +39,9 @@ def turns(argument: Node) -> Fraction | None:
         case Quotient(top=top, bottom=bottom):
             a, b = turns(top), rational(bottom)
             return None if a is None or not b else a / b
-    inner = getattr(argument, "argument", None)
-    if type(argument).__name__ == "Negative" and inner is not None:
-        value = turns(inner)
-        return None if value is None else -value
+        case Negative(argument=inner):
+            value = turns(inner)
+            return None if value is None else -value
     return Fraction(0) if rational(argument) == 0 else None
 
 
@@ -105,8 +104,8 @@ def _inverse(function: str, argument: Node) -> Node | None:
             return divide(_ln(argument.radicand), number(argument.index))
         return None
     pi = Constant("pi")
-    if type(argument).__name__ == "Negative":
-        inner = _inverse(function, argument.argument)  # type: ignore[attr-defined]
+    if isinstance(argument, Negative):
+        inner = _inverse(function, argument.argument)
         if inner is None:
             return None
         return negate(inner) if function in ("arcsin", "arctan") else _minus(pi, inner) if function in ("arccos", "arcsec") else None

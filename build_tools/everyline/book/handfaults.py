@@ -25,7 +25,7 @@ def hand_fact(fault: HandFault, block: Block, question: Question) -> Fact:
         return EndsElsewhere(fault.text.span, fault.text.value)
     if isinstance(why, Refuted):
         witness = "" if why.witness is None else str(why.witness)
-        before = block.lines[number - 2].formula if number > 1 else question and None
+        before = block.lines[number - 2].formula if number > 1 else None
         return WrongLine(
             fault.text.span, number, before.value if before else plain(question.node), question.variable, witness, why.left, why.right,
             before_span=before.span if before else None,

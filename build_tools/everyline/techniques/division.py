@@ -10,7 +10,7 @@ from ..algebra.tidy import tidy
 from ..notation.build import ONE, add, divide, multiply, summands
 from ..notation.message import say
 from ..notation.question import Question
-from ..notation.tree import Equation, Name, Sum
+from ..notation.tree import Equation, Name, Quotient, Sum
 from .asking import constant_and_rest, integral
 from .base import Example, Shown, Step, Technique
 
@@ -29,7 +29,7 @@ def propose(question: Question) -> Iterable[Step]:
         return
     quotient, remainder = quotient_remainder(top, below)
     x = Name(question.variable)
-    bottom = tidy(rest.bottom) if hasattr(rest, "bottom") else polynomial(below, x)
+    bottom = tidy(rest.bottom) if isinstance(rest, Quotient) else polynomial(below, x)
     upper, over = polynomial(quotient, x), polynomial(remainder, x)
     whole = tidy(add(upper, tidy(divide(over, bottom)))) if remainder else upper
     divided = multiply(upper, polynomial(below, x))

@@ -31,7 +31,7 @@ from ..notation.build import (
 )
 from ..notation.message import say
 from ..notation.question import Question
-from ..notation.tree import Interval, Name, Node, Power, Root
+from ..notation.tree import Call, Interval, Name, Node, Power, Root
 from .asking import constant_and_rest, differentiate, integral
 from .base import Example, Shown, Step, Technique
 from .quadratics import Centred, centred, root_of, sign
@@ -139,21 +139,20 @@ def _powers(node: Node, base: Node, legs: Node) -> Node:
 def _ratio_free(node: Node) -> Node:
     """Quotients of powers of one angle's functions brought to as few functions as possible: cos/cos² is 1/cos, tan²/sec is sin²/cos."""
     term = term_of(node)
-    exponents = {b.function: e for b, e in term.powers if hasattr(b, "function") and isinstance(e, Fraction)}
+    waves = [(b, e) for b, e in term.powers if isinstance(b, Call) and isinstance(e, Fraction)]
+    exponents = {b.function: e for b, e in waves}
     if not exponents or any(f not in ("sin", "cos", "tan", "sec") for f in exponents):
         return node
+    angle = waves[0][0].argument
     t, s = exponents.get("tan", Fraction(0)), exponents.get("sec", Fraction(0))
     if t >= 0 and s >= 0:
         m, n = exponents.get("sin", Fraction(0)), exponents.get("cos", Fraction(0))
         if n < 0 <= m <= -n and m.denominator == n.denominator == 1 and not (t or s):
-            angle = next(b.argument for b, _ in term.powers if hasattr(b, "argument"))
             rest = term.without(call("sin", angle), call("cos", angle))
             return tidy(multiply(join(rest), power(call("tan", angle), as_node(m)), power(call("sec", angle), as_node(-n - m))))
         if m == -2 and n == 0 and not (t or s):
-            angle = next(b.argument for b, _ in term.powers if hasattr(b, "argument"))
             return tidy(multiply(join(term.without(call("sin", angle))), power(call("csc", angle), 2)))
         return node
-    angle = next(b.argument for b, _ in term.powers if hasattr(b, "argument"))
     rest = term.without(*(call(f, angle) for f in exponents))
     m = exponents.get("sin", Fraction(0)) + t
     n = exponents.get("cos", Fraction(0)) - t - s
