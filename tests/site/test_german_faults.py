@@ -16,6 +16,7 @@ from german_words import english
 from everyline.adapters.reporting import tell
 from everyline.book import read_and_build
 from everyline.book.data import Book
+from everyline.cli import main
 from everyline.cli.check import written
 from everyline.diagnostics import codes, kind
 from everyline.language import translator
@@ -111,3 +112,31 @@ def test_what_cannot_be_read_is_explained_in_german() -> None:
 def test_the_command_that_explains_a_code_speaks_german(code: str) -> None:
     about = replace(kind(code), wrong="", right="")
     assert english(QUOTED.sub("", explanation(about, translator("de")).replace(code, ""))) == []
+
+
+@pytest.mark.parametrize(
+    ("call", "said"),
+    [
+        (["prove", r"\int 2x \, dx", "x^2 + q"], "Ergebnis: Bei Zeichen 7: „q“ ist nicht angegeben. Ist q ein Parameter"),
+        (["prove", r"\int 2x \, dx", "x^3 + C"], "falsch bei x = 2: der Integrand ist "),
+        (["solve", r"\int (2x \, dx"], "Bei Zeichen 13: Dieses dx gehört zu keinem Integral. "),
+        (["new", r"\int 2x \, dx", "--chapter", "fluss", "--key", "x^3 + C"], "Nichts geschrieben: Dieses Ergebnis ist falsch: "),
+        (["new", r"\int 4x \, dx", "--chapter", "fluss"], "Geschrieben: content/fluss/"),
+        (["mend", "--yes"], "1 Datei verbessert. Es bleibt: Nichts zu verbessern."),
+        (["suggest"], "Nichts vorzuschlagen: "),
+        (["why", "key-wrong"], "key-wrong: Falsches Ergebnis\n\nEin Fehler: "),
+    ],
+    ids=lambda value: value[0] if isinstance(value, list) else "",
+)
+def test_commands_speak_the_language_of_the_book(
+    call: list[str], said: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    fluss = tmp_path / "content" / "fluss"
+    fluss.mkdir(parents=True)
+    (fluss.parent / "book.yml").write_text("title: Am Hafen\nlanguage: de\n", "utf-8")
+    (fluss / "index.md").write_text("---\ntitle: Fluss\norder: 1\n---\n", "utf-8")
+    (fluss / "eins.md").write_text("---\nquestion: \\int 6x^2 \\, dx\nkey: 3x^3 + C\n---\n", "utf-8")
+    monkeypatch.chdir(tmp_path)
+    main(call)
+    shown = capsys.readouterr()
+    assert said in shown.out + shown.err

@@ -86,9 +86,8 @@ def read(site: Path) -> dict[str, Words]:
 
 
 def test_the_catalogue_is_looked_for() -> None:
-    sought = set(pieces().values())
-    assert len(sought) > 600
-    assert {"Show the answer", "{number} of {count}", "{count} lines, every one proved", "or"} <= sought
+    assert len(pieces()) > 600
+    assert {" show the answer ", " of ", " lines every one proved ", " or "} <= set(pieces())
 
 
 def test_the_book_has_a_page_of_every_kind(read: dict[str, Words]) -> None:

@@ -10,12 +10,13 @@ from typing import Any
 from ..book import Book, read_and_build
 from ..book.memory import open_memory
 from ..book.release import published, today
+from ..language import translator
 from ..render.addresses import Addresses
 from ..render.assets import Asset, assets
 from ..render.handouts import handouts
 from ..render.repository import Repository
 from ..render.site import Site, site
-from .reporting import tell
+from . import reporting
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,9 +62,10 @@ def make(wanted: Wanted, previous: Found | None, *, faulty: bool) -> Found:
     """
     memory = open_memory(wanted.cache)
     book, sources = read_and_build(wanted.content, workers=os.cpu_count() or 1, previous=previous.book if previous else None, memory=memory)
-    tell(book, sources)
+    reporting.tell(book, sources)
     if not book.sound and not faulty:
-        raise ValueError("Nothing was published: the book has errors, shown above.")
+        tell = translator(book.conventions.language)
+        raise ValueError(tell("Nothing was published: the book has errors, shown above."))
     shown = published(book, today(os.environ), answers=wanted.answers, address=wanted.address)
     made = site(
         shown,

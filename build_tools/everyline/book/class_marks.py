@@ -12,6 +12,7 @@ from ..source.problem import Conventions
 from ..source.table import Table, named, read_table, value_of, write_table
 from .asked import Asked, Item
 from .marking import UNDECIDED, UNREAD, Handed, Mark, mark
+from .words import stopped
 from .workers import Limits, Overrun, run
 
 #: The columns of a table of answers and what people call them, the best name first.
@@ -136,8 +137,7 @@ def _handed(row: Row, conventions: Conventions, seconds: float) -> Handed | Mark
 def _or_overrun(result: Mark | Overrun) -> Mark:
     if isinstance(result, Mark):
         return result
-    why = {"time": say("it ran out of time"), "memory": say("it ran out of memory")}.get(result.what, say("the checker stopped"))
-    return Mark(UNDECIDED, (why,))
+    return Mark(UNDECIDED, (stopped(result.what),))
 
 
 def marked_table(answers: Answers, marks: Sequence[Mark], tell: Translate = str) -> bytes:

@@ -6,10 +6,13 @@ import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from ..notation import plain
+from ..notation.message import Message, Translate, fill, say, sentence
 from ..source.load import RESERVED
 from ..source.table import named, plain_name, read_table, write_table
 from ..source.writing import file_name
 from .drafting import Draft, Drafted, Drafting, drafted
+from .words import stopped
 from .workers import Limits, Overrun, run
 
 #: What the fields of a problem are called in lists, the best name first.
@@ -27,6 +30,7 @@ COLUMNS = {
     "hints": ("hint", "hints"),
 }
 MAX_ROWS, MAX_CELL = 20_000, 4_000
+_OVERFULL = sentence("the row has more cells than there are columns: put formulas with a comma in quotation marks")
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +40,7 @@ class Row:
     line: int
     draft: Draft
     chapter: str = ""
-    why: str = ""
+    why: Message | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,8 +50,12 @@ class Result:
     row: Row
     path: str = ""
     data: bytes = b""
-    why: str = ""
-    remarks: tuple[str, ...] = ()
+    why: Message | None = None
+    remarks: tuple[Message, ...] = ()
+
+    def said(self, tell: Translate = str) -> str:
+        """Why there is no file, or what is to be said of it."""
+        return " ".join(fill(each, plain, tell) for each in ((self.why,) if self.why else self.remarks))
 
 
 def read_list(data: bytes, name: str) -> tuple[Row, ...]:
@@ -73,7 +81,7 @@ def _from_json(data: bytes) -> Iterator[Row]:
         if isinstance(said, dict):
             yield _row(line, {plain_name(str(name)): value for name, value in said.items()})
         else:
-            yield Row(line, Draft(""), why="this line is not a JSON object")
+            yield Row(line, Draft(""), why=say("this line is not a JSON object"))
 
 
 def _from_table(data: bytes) -> Iterator[Row]:
@@ -83,9 +91,7 @@ def _from_table(data: bytes) -> Iterator[Row]:
     names = [plain_name(column) for column in table.columns]
     for line, cells in zip(table.lines, table.rows, strict=True):
         if table.overfull(cells):
-            yield Row(
-                line, Draft(cells[0]), why="the row has more cells than there are columns: put formulas with a comma in quotation marks"
-            )
+            yield Row(line, Draft(cells[0]), why=say(_OVERFULL))
         else:
             yield _row(line, dict(reversed(list(zip(names, cells, strict=False)))))
 
@@ -96,13 +102,13 @@ def _row(line: int, said: Mapping[str, object]) -> Row:
         value = next((said[name] for name in known if name in said and said[name] not in (None, "")), "")
         items = value if isinstance(value, list) and field in ("key", "hints") else [value]
         if any(isinstance(item, bool) or not isinstance(item, str | int | float) for item in items):
-            return Row(line, Draft(""), why=f"the field “{field}” must be text")
+            return Row(line, Draft(""), why=say("the field “{field}” must be text", field=field))
         values[field] = tuple(str(item).strip() for item in items if str(item).strip())
         if any(len(item) > MAX_CELL for item in values[field]):
-            return Row(line, Draft(""), why=f"the field “{field}” is too long")
+            return Row(line, Draft(""), why=say("the field “{field}” is too long", field=field))
     one = {field: found[0] if found else "" for field, found in values.items()}
     if not one["question"]:
-        return Row(line, Draft(""), why="there is no question")
+        return Row(line, Draft(""), why=say("there is no question"))
     draft = Draft(
         one["question"], values["key"], one["title"], one["level"], one["given"], one["domain"], hints=values["hints"],
         author=one["author"], source=one["source"], license=one["license"],
@@ -148,11 +154,11 @@ def _result(row: Row, made: Drafted | Overrun | None, questions: set[str], paths
     if made is None:
         return Result(row, why=row.why)
     if isinstance(made, Overrun):
-        return Result(row, why={"time": "it ran out of time", "memory": "it ran out of memory"}.get(made.what, "the checker stopped"))
+        return Result(row, why=stopped(made.what))
     if not made.proved:
         return Result(row, why=made.why)
     if _plain(row.draft.question) in questions:
-        return Result(row, why="the book asks this question already")
+        return Result(row, why=say("the book asks this question already"))
     return Result(row, free_path(row.chapter, made.slug, paths), made.data, remarks=made.remarks)
 
 
@@ -163,11 +169,12 @@ def free_path(chapter: str, slug: str, taken: set[str]) -> str:
     return next(path for name in names if (path := f"{chapter}/{name}.md").lower() not in lowered)
 
 
-def report_table(results: Iterable[Result]) -> bytes:
-    """What became of every row, as a table."""
+def report_table(results: Iterable[Result], tell: Translate = str) -> bytes:
+    """What became of every row, as a table, in the language that `tell` speaks."""
     rows = (
-        (str(each.row.line), each.row.draft.question, "; ".join(each.row.draft.keys), "written" if each.path else "not written",
-         each.path, each.why or " ".join(each.remarks))
+        (str(each.row.line), each.row.draft.question, "; ".join(each.row.draft.keys), tell("written" if each.path else "not written"),
+         each.path, each.said(tell))
         for each in results
     )  # fmt: skip
-    return write_table(("Line", "Question", "Answer", "Result", "File", "What was found"), rows)
+    columns = (sentence("Line"), sentence("Question"), sentence("Answer"), sentence("Result"), sentence("File"), sentence("What was found"))
+    return write_table(tuple(map(tell, columns)), rows)

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from ..notation.message import Message, say
 from ..source.load import BOOK_FILE, INDEX, RESERVED, Sources, load
 from ..source.problem import Chapter, Conventions, Problem
 from ..source.save import save_new
@@ -57,7 +58,7 @@ class Desk:
     def examined(self, row: Row, seconds: float) -> Drafted:
         """One draft, worked on in a process that is ended at its limit."""
         result = next(iter(run(drafted, [self.setting(row, seconds)], limits=Limits(4 * seconds + 5))))
-        return Drafted(why="it ran out of time or memory") if isinstance(result, Overrun) else result
+        return Drafted(why=say("it ran out of time or memory")) if isinstance(result, Overrun) else result
 
     def collected(self, rows: Sequence[Row], seconds: float, workers: int) -> Iterator[Result]:
         """What becomes of every row; see `collect`."""
@@ -65,7 +66,7 @@ class Desk:
         there = [file.relative_to(self.root).as_posix() for file in self.root.rglob("*.md")]
         return collect(rows, settings, [problem.question.value for problem in self.problems], there, workers=workers)
 
-    def refused(self, row: Row, why: str) -> Result:
+    def refused(self, row: Row, why: Message | None) -> Result:
         return Result(row, why=why)
 
     def write(self, result: Result) -> None:

@@ -5,18 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..derive import Budget, derive
-from ..diagnostics import diagnose, told
+from ..diagnostics import diagnose
 from ..kernel import Checked
-from ..notation import Context, NotationError, latex, parse_given, parse_question, plain, words
-from ..notation.message import fill
+from ..notation import Context, NotationError, latex, parse_given, parse_question, words
+from ..notation.message import Message, say, together
 from ..notation.question import Given, Question
 from ..source.problem import Conventions
 from ..source.writing import Unwritable, Value, file_name, write_problem
 from ..techniques import catalogue
 from .data import Examined
 from .examination import Job, examine
-from .rows import explain
-from .words import outcome_text
+from .rows import explained
+from .words import outcome_said
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,8 +70,8 @@ class Drafted:
     data: bytes = b""
     slug: str = ""
     examined: Examined | None = None
-    why: str = ""
-    remarks: tuple[str, ...] = ()
+    why: Message | None = None
+    remarks: tuple[Message, ...] = ()
 
     @property
     def proved(self) -> bool:
@@ -85,23 +85,25 @@ def drafted(asked: Drafting) -> Drafted:
         keys, slug = draft.keys or (_worked_out(asked),), file_name(draft.title or _in_words(asked))
         data, problem = write_problem(f"{asked.chapter}/{slug}.md", draft.fields(keys), catalogue())
     except NotationError as error:
-        return Drafted(why=f"the question could not be read: {explain(error)}")
+        return Drafted(why=say("the question could not be read: {why}", why=explained(error)))
     except Unwritable as error:
-        return Drafted(why=told(diagnose(error.fault).headline) if error.fault else str(error))
+        return Drafted(why=diagnose(error.fault).headline if error.fault else say("this cannot be written as a problem file"))
     except _Unsolved as error:
-        return Drafted(why=f"no key was given, and none was found: {error}")
+        return Drafted(why=say("no key was given, and none was found: {why}", why=error.why))
     found = examine(Job(problem, asked.conventions, asked.taught, asked.seconds))
     faults = [fault for fault in found.diagnostics if fault.severity == "error"]
     if faults:
-        return Drafted(why=" ".join(map(told, (faults[0].headline, *faults[0].notes))), examined=found)
+        return Drafted(why=together((faults[0].headline, *faults[0].notes)), examined=found)
     unproved = next((v.outcome for v in found.keys if not (isinstance(v.outcome, Checked) and v.outcome.grade == "proved")), None)
     if isinstance(unproved, Checked):
-        return Drafted(why=f"the key is not proved: it {outcome_text(unproved)}", examined=found)
-    return Drafted(data, slug, found, remarks=tuple(told(fault.headline) for fault in found.diagnostics if fault.severity == "warning"))
+        return Drafted(why=say("the key is not proved: it {what}", what=outcome_said(unproved)), examined=found)
+    return Drafted(data, slug, found, remarks=tuple(fault.headline for fault in found.diagnostics if fault.severity == "warning"))
 
 
 class _Unsolved(Exception):
-    pass
+    def __init__(self, why: Message) -> None:
+        super().__init__(why.text)
+        self.why = why
 
 
 def _question(asked: Drafting) -> Question:
@@ -118,5 +120,5 @@ def _worked_out(asked: Drafting) -> str:
     """A key in the notation, from the preferred worked solution."""
     found = derive(_question(asked), budget=Budget(seconds=asked.seconds), most=1)
     if not found.routes:
-        raise _Unsolved(fill(found.missing, plain) if found.missing else "no method was found")
+        raise _Unsolved(found.missing or say("No method was found."))
     return latex(found.routes[0].answer)

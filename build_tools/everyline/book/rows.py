@@ -13,11 +13,11 @@ from typing import TYPE_CHECKING, Any
 
 from ..notation import Context, NotationError, parse, parse_domain, parse_given, parse_question, plain
 from ..notation.build import without_constant
-from ..notation.message import Message, either, fill, say
+from ..notation.message import Message, Translate, either, fill, say, together
 from ..notation.question import Given, Question
 from ..notation.tree import Derivative, Integral, Limit, Node
 from .keys import judge, key_context
-from .words import outcome_text, sides, verdict
+from .words import outcome_said, sides, verdict
 
 if TYPE_CHECKING:
     from ..derive.route import Derivation, Line, Route
@@ -28,13 +28,17 @@ Row = dict[str, Any]
 
 
 class Unreadable(ValueError):
-    """A row that does not say what it must; the text is for the person who wrote it."""
+    """A row that does not say what it must; `why` is for the person who wrote it."""
+
+    def __init__(self, why: Message) -> None:
+        super().__init__(fill(why, plain))
+        self.why = why
 
 
 def _text(row: Mapping[str, Any], field: str, default: str | None = None) -> str:
     value = row.get(field, default)
     if isinstance(value, bool) or not isinstance(value, str | int | float):
-        raise Unreadable(f"the field “{field}” is missing" if value is None else f"the field “{field}” must be text")
+        raise Unreadable(say("the field “{field}” is missing" if value is None else "the field “{field}” must be text", field=field))
     return str(value)
 
 
@@ -42,7 +46,7 @@ def _read(what: str, text: str, context: Context) -> Node:
     try:
         return parse(text, context)
     except NotationError as error:
-        raise Unreadable(f"{what}: {explain(error)}") from error
+        raise Unreadable(say("{what}: {why}", what=what, why=explained(error))) from error
 
 
 def explained(error: NotationError) -> Message:
@@ -50,12 +54,7 @@ def explained(error: NotationError) -> Message:
     place = say("At character {number}: {message}", message=error.message, number=error.start + 1)
     ways = [reading.write for reading in error.readings]
     help = say("Write {ways}.", ways=either(ways)) if ways else error.help
-    return say("{first} {second}", first=place, second=help) if help else place
-
-
-def explain(error: NotationError) -> str:
-    """The same in English."""
-    return fill(explained(error), plain)
+    return together((place, help)) if help else place
 
 
 def claimed_question(row: Mapping[str, Any], log: str) -> Question:
@@ -71,7 +70,7 @@ def claimed_question(row: Mapping[str, Any], log: str) -> Question:
             return replace(question, domain=parse_domain(_text(row, "domain"), question.variable, context))
         return question
     except NotationError as error:
-        raise Unreadable(explain(error)) from error
+        raise Unreadable(explained(error)) from error
 
 
 def posed(row: Mapping[str, Any], log: str) -> Question:
@@ -92,7 +91,7 @@ def _given(row: Mapping[str, Any], log: str) -> Given:
 def _described(row: Mapping[str, Any], log: str) -> Question:
     kind = _text(row, "kind", "indefinite")
     if kind not in _KINDS:
-        raise Unreadable(f"“{kind}” is not a kind of claim; known are {', '.join(_KINDS)}")
+        raise Unreadable(say("“{kind}” is not a kind of claim; known are {kinds}", kind=kind, kinds=", ".join(_KINDS)))
     variable = _text(row, "variable", "x")
     given = _given(row, log)
     body = _read("integrand", _text(row, "integrand"), Context(names=given.names | {variable}, log=log))
@@ -105,7 +104,7 @@ def _described(row: Mapping[str, Any], log: str) -> Question:
         case "limit":
             side = _text(row, "side", "") if row.get("side") else ""
             if side not in ("", "+", "-"):
-                raise Unreadable("the field “side” is + or - or left out")
+                raise Unreadable(say("the field “side” is + or - or left out"))
             return Question(Limit(body, variable, _read("lower", _text(row, "lower"), outside), side), given)
     lower, upper = (_read(end, _text(row, end), outside) for end in ("lower", "upper"))
     return Question(Integral(body, variable, lower, upper), given)
@@ -114,24 +113,24 @@ def _described(row: Mapping[str, Any], log: str) -> Question:
 def _order(row: Mapping[str, Any]) -> int:
     order = row.get("order", 1)
     if isinstance(order, bool) or not isinstance(order, int) or not 1 <= order <= 20:
-        raise Unreadable("the field “order” is a whole number from 1 to 20")
+        raise Unreadable(say("the field “order” is a whole number from 1 to 20"))
     return order
 
 
-def prove(row: Mapping[str, Any], *, log: str = "ask", seconds: float = 10.0) -> Row:
-    """The verdict on one claim: `{"id", "verdict", "why", "ms"}`. Never raises for a bad row."""
+def prove(row: Mapping[str, Any], *, log: str = "ask", seconds: float = 10.0, tell: Translate = str) -> Row:
+    """The verdict on one claim, with the reason in words: `{"id", "verdict", "why", "ms"}`. Never raises for a bad row."""
     start = time.perf_counter()
     try:
         question = claimed_question(row, log)
         judged = judge(question, _text(row, "answer"), key_context(question, log, "point"), seconds=seconds)
-        found, why = verdict(judged.outcome), outcome_text(judged.outcome, sides(question.kind))
+        found, why = verdict(judged.outcome), outcome_said(judged.outcome, sides(question.kind))
         if judged.read_as:
-            why += f"; read as {plain(judged.tree)}"
+            why = say("{what}; read as {formula}", what=why, formula=judged.tree)
     except Unreadable as error:
-        found, why = "unreadable", str(error)
+        found, why = "unreadable", error.why
     except NotationError as error:
-        found, why = "unreadable", f"answer: {explain(error)}"
-    return {"id": row.get("id"), "verdict": found, "why": why, "ms": _since(start)}
+        found, why = "unreadable", say("answer: {why}", why=explained(error))
+    return {"id": row.get("id"), "verdict": found, "why": fill(why, plain, tell), "ms": _since(start)}
 
 
 def solve(row: Mapping[str, Any], *, log: str = "ask", seconds: float = 10.0) -> Row:
@@ -149,7 +148,7 @@ def solve(row: Mapping[str, Any], *, log: str = "ask", seconds: float = 10.0) ->
     except Unreadable as error:
         answer["why"] = str(error)
     except NotationError as error:
-        answer["why"] = f"question: {explain(error)}"
+        answer["why"] = f"question: {fill(explained(error), plain)}"
     return answer | {"ms": _since(start)}
 
 

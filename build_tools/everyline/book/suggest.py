@@ -14,7 +14,7 @@ from itertools import combinations
 from ..algebra import tidy
 from ..notation import plain
 from ..notation.build import children, names
-from ..notation.message import fill
+from ..notation.message import Message, Translate, fill, say
 from ..notation.question import Question
 from ..notation.tree import Constant, Integral, Name, Negative, Node, Number
 from .contrast import same_method
@@ -37,16 +37,20 @@ class Suggestion:
     second: str
     closeness: float
     methods: tuple[str, str]
-    why: str
+    why: tuple[Message, ...]
 
-    def as_data(self) -> dict[str, object]:
+    def said(self, tell: Translate = str) -> str:
+        """Why, in the language that `tell` speaks."""
+        return " ".join(fill(message, plain, tell) for message in self.why)
+
+    def as_data(self, tell: Translate = str) -> dict[str, object]:
         problems = [path.removesuffix(".md") for path in (self.first, self.second) if path]
         return {
             "kind": self.kind,
             "problems": problems,
             "closeness": round(self.closeness, 3),
             "methods": list(self.methods),
-            "why": self.why,
+            "why": self.said(tell),
         }
 
 
@@ -77,8 +81,8 @@ def _look_alikes(worked: Sequence[Examined]) -> Iterator[Suggestion]:
         if _solves(one, two) or same_method(_first(one), _first(two)):
             continue
         methods = (_first(one), _first(two))
-        why = " ".join(fill(message, plain) for message in alike((asked[one.problem.path], asked[two.problem.path])))
-        yield Suggestion("look-alikes", one.problem.path, two.problem.path, close, methods, why)
+        shared = alike((asked[one.problem.path], asked[two.problem.path]))
+        yield Suggestion("look-alikes", one.problem.path, two.problem.path, close, methods, tuple(shared))
 
 
 def _two_methods(worked: Sequence[Examined]) -> Iterator[Suggestion]:
@@ -88,8 +92,8 @@ def _two_methods(worked: Sequence[Examined]) -> Iterator[Suggestion]:
         other = next((route for route in routes[1:] if not same_method(route.method, routes[0].method)), None)
         if other is not None:
             close = min(routes[0].cost, other.cost) / max(routes[0].cost, other.cost, 1.0)
-            why = f"{len(routes[0].lines)} lines by one method, {len(other.lines)} by the other."
-            yield Suggestion("two methods", each.problem.path, "", close * 0.9, (routes[0].method, other.method), why)
+            why = say("{count} lines by one method, {others} by the other.", count=len(routes[0].lines), others=len(other.lines))
+            yield Suggestion("two methods", each.problem.path, "", close * 0.9, (routes[0].method, other.method), (why,))
 
 
 def _first(examined: Examined) -> str:

@@ -7,7 +7,7 @@ from fractions import Fraction
 from ..kernel import Checked, Refuted, Undecided
 from ..kernel.claims import Verdict
 from ..notation import plain
-from ..notation.message import Message, fill, say, sentence, verbatim
+from ..notation.message import Message, say, sentence, verbatim
 from ..notation.tree import Interval, Node, Union
 
 _SHOWN_UNDECIDED = {
@@ -57,6 +57,11 @@ def detail(outcome: Undecided) -> Message | None:
     return Message(outcome.detail) if outcome.detail in DETAILS else None
 
 
+def stopped(what: str) -> Message:
+    """Why work was ended before it was done: see `workers.Overrun`."""
+    return {"time": say("it ran out of time"), "memory": say("it ran out of memory")}.get(what, say("the checker stopped"))
+
+
 def agreeing(found: Checked) -> Message:
     """What was found of something that agrees everywhere it was tried but is not proved: a function at points, or one value."""
     if found.digits == 0:  # proved for each choice of the letters alone
@@ -92,11 +97,6 @@ def verdict(outcome: Verdict) -> str:
         case Refuted():
             return "refuted"
     return "undecided"
-
-
-def outcome_text(outcome: Verdict, sides: tuple[str, str] | None = None) -> str:
-    """The same in English."""
-    return fill(outcome_said(outcome, sides) if sides else outcome_said(outcome), plain)
 
 
 def differing(outcome: Refuted, sides: tuple[str, str]) -> tuple[str, Message | None]:

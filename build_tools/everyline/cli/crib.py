@@ -42,12 +42,9 @@ def run(options: argparse.Namespace) -> int:
         if lesson is None:
             known = ", ".join(lesson.slug for lesson in book.lessons) or "none"
             return misused(f"this book has no lesson {name!r}; it has: {known}")
+        tell = translator(book.conventions.language)
         if not book.sound:
-            print(
-                as_text.render(book.errors, sources, root=f"{options.book}/", tell=translator(book.conventions.language)),
-                end="",
-                file=sys.stderr,
-            )
+            print(as_text.render(book.errors, sources, root=f"{options.book}/", tell=tell), end="", file=sys.stderr)
             return WRONG
         made = written(crib(lesson, book), options.format, options.paper)
         if options.out is not None and Path(options.out).exists() and not options.replace:
@@ -56,7 +53,7 @@ def run(options: argparse.Namespace) -> int:
             print(made.decode("utf-8"), end="")
         else:
             save_over(Path(options.out), made)
-            print(f"Written: {options.out}")
+            print(tell("Written: {files}", files=options.out))
     except ValueError as error:
         return misused(str(error))
     except OSError as error:

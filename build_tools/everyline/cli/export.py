@@ -24,6 +24,7 @@ def add(commands: Commands) -> None:
 def run(options: argparse.Namespace) -> int:
     from ..adapters.making import Wanted, make
     from ..book.memory import FOLDER
+    from ..language import translator
     from ..render.exported import SETTINGS, exported
     from ..render.repository import Repository
 
@@ -44,8 +45,10 @@ def run(options: argparse.Namespace) -> int:
     except OSError as error:
         return misused(f"{error.filename or content}: {error.strerror or 'is not the folder of a book'}")
     pages = sum(each.path.endswith(".md") for each in made)
-    print(f"Written: {pages} pages and {len(made) - pages} other files in {target}.")
-    print(f"To build it: mkdocs build -f {target / SETTINGS}, or: zensical build -f {target / SETTINGS}")
+    tell = translator(found.book.conventions.language)
+    print(tell("Written: {pages} pages and {others} other files in {folder}.", pages=pages, others=len(made) - pages, folder=target))
+    first, second = (f"{program} build -f {target / SETTINGS}" for program in ("mkdocs", "zensical"))
+    print(tell("To build it: {first}, or: {second}", first=first, second=second))
     return RIGHT
 
 

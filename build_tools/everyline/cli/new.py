@@ -9,12 +9,12 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from .books import language_of
-from .shared import RIGHT, WRONG, Commands, count, misused
+from .shared import RIGHT, WRONG, Commands, agreed, count, misused
 
 if TYPE_CHECKING:
     from ..book.collecting import Result, Row
     from ..book.desk import Desk
+    from ..language import Tell
 
 
 def add(commands: Commands) -> None:
@@ -53,51 +53,57 @@ def _one(options: argparse.Namespace, desk: Desk) -> int:
     from ..render.terminal import worked
 
     asking = options.question is None
-    chapters = ", ".join(desk.chapters) or "none yet"
-    chapter = options.chapter or (input(f"Chapter ({chapters}): ").strip() if asking else "")
+    tell = translator(desk.conventions.language)
+    chapters = ", ".join(desk.chapters) or tell("none yet")
+
+    def asked(label: str) -> str:
+        return input(f"{label}: ").strip() if asking else ""
+
+    chapter = options.chapter or asked(tell("Chapter ({chapters})", chapters=chapters))
     if not chapter:
         raise ValueError(f"name a chapter with --chapter; there are: {chapters}")
-    question = options.question or input(r"Question, such as \int 6x \, dx: ").strip()
-    keys = tuple(options.key) or tuple(filter(None, [input("Key (empty: work it out): ").strip()] if asking else []))
-    title = options.title or (input("Title (empty: the question in words): ").strip() if asking else "")
-    level = options.level or (input("Level, 1 to 3 (empty: 1): ").strip() if asking else "")
+    question = options.question or asked(tell("Question, such as {example}", example=r"\int 6x \, dx"))
+    keys = tuple(options.key) or tuple(filter(None, [asked(tell("Key (empty: work it out)"))]))
+    title = options.title or asked(tell("Title (empty: the question in words)"))
+    level = options.level or asked(tell("Level, 1 to 3 (empty: 1)"))
     said = {name: getattr(options, name) for name in ("given", "domain", "author", "source", "license")}
     row = Row(1, Draft(question, keys, title, level, **said), chapter_name(chapter) if chapter not in desk.chapters else chapter)
     made = desk.examined(row, options.seconds)
     if made.examined is not None and made.examined.derivation is not None:
         width = min(120, shutil.get_terminal_size((100, 24)).columns)
-        tell = translator(language_of(Path(options.book)))
         print(worked(made.examined.derivation, everything=True, width=width, tell=tell), end="\n\n")
     (result,) = desk.collected([row], options.seconds, 1) if made.proved else (desk.refused(row, made.why),)
     if not result.path:
-        print(f"Nothing was written: {result.why}", file=sys.stderr)
+        print(tell("Nothing was written: {why}", why=result.said(tell)), file=sys.stderr)
         return WRONG
     print(result.data.decode("utf-8"))
-    if asking and input(f"Write this as {desk.shown(result.path)}? (y/n) ").strip().lower() not in ("y", "yes"):
+    if asking and not agreed(tell("Write this as {file}?", file=desk.shown(result.path)), tell):
         return RIGHT
     desk.write(result)
-    print("\n".join([*result.remarks, f"Written: {desk.shown(result.path)}"]))
+    print("\n".join(filter(None, (result.said(tell), tell("Written: {files}", files=desk.shown(result.path))))))
     return RIGHT
 
 
 def _listed(options: argparse.Namespace) -> int:
     from ..book.collecting import report_table
     from ..book.desk import Desk
+    from ..language import translator
     from ..source.save import save_new
 
     file = Path(options.list)
     rows = _rows(options, file)
     desk = Desk.at(Path(options.book), make=True)
+    tell = translator(desk.conventions.language)
     results = []
     for result in desk.collected(rows, options.seconds, options.workers):
         if result.path:
             desk.write(result)
         results.append(result)
-        print(_line(result, desk), flush=True)
+        print(_line(result, desk, tell), flush=True)
     report = next(p for n in range(1, 10_000) if not (p := file.with_name(f"{file.stem}-report{f'-{n}' if n > 1 else ''}.csv")).exists())
-    save_new(report, report_table(results))
+    save_new(report, report_table(results, tell))
     written = sum(bool(result.path) for result in results)
-    print(f"{written} of {len(results)} written; the others are in {report}, row by row.")
+    print(tell("{count} of {all} written; the others are in {report}, row by row.", count=written, all=len(results), report=report))
     return RIGHT if written == len(results) else WRONG
 
 
@@ -115,10 +121,10 @@ def _rows(options: argparse.Namespace, file: Path) -> list[Row]:
     return rows
 
 
-def _line(result: Result, desk: Desk) -> str:
+def _line(result: Result, desk: Desk, tell: Tell) -> str:
     from ..diagnostics.formats.text import visible
 
-    start = f"line {result.row.line}: "
-    if result.path:
-        return start + f"written as {desk.shown(result.path)}" + "".join(f"; {visible(remark)}" for remark in result.remarks)
-    return start + f"not written: {visible(result.why)}"
+    said = visible(result.said(tell))
+    if not result.path:
+        return tell("line {line}: not written: {why}", line=result.row.line, why=said)
+    return tell("line {line}: written as {file}", line=result.row.line, file=desk.shown(result.path)) + (f"; {said}" if said else "")

@@ -5,7 +5,10 @@ from __future__ import annotations
 import argparse
 import os
 import sys
-from typing import TypeAlias
+from typing import TYPE_CHECKING, TypeAlias
+
+if TYPE_CHECKING:
+    from ..language import Tell
 
 #: What `add_subparsers` gives; quoted, for argparse's class cannot be subscripted when it runs.
 Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
@@ -29,6 +32,12 @@ def count(text: str) -> int:
 def coloured() -> bool:
     """Whether what is printed may have colours: for a terminal whose owner did not set NO_COLOR (no-color.org: to anything but nothing)."""
     return sys.stdout.isatty() and not os.environ.get("NO_COLOR")
+
+
+def agreed(question: str, tell: Tell) -> bool:
+    """Whether a person says yes, in the language of the book or in English."""
+    answer = input(tell("{question} (y/n) ", question=question)).strip().lower()
+    return answer in ("y", "yes", tell("y"), tell("yes"))
 
 
 def misused(why: str) -> int:

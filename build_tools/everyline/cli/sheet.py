@@ -16,6 +16,7 @@ from .shared import RIGHT, WRONG, Commands, count, misused
 
 if TYPE_CHECKING:
     from ..book.data import Book
+    from ..language import Tell
 
 
 def add(commands: Commands) -> None:
@@ -38,6 +39,7 @@ def add(commands: Commands) -> None:
 
 def run(options: argparse.Namespace) -> int:
     from ..book.sheets import NoSheet, make_sheet, record, selection
+    from ..language import translator
     from ..render.addresses import Addresses
     from ..render.paper.written import written
     from ..render.sheet import document, key_document
@@ -67,10 +69,10 @@ def run(options: argparse.Namespace) -> int:
     if options.out is None:
         print("\n".join(page.decode("utf-8") for page in bytes_of.values()), end="")
         return RIGHT
-    return _saved(bytes_of, record(made).encode("utf-8"), Path(options.out), over=options.replace)
+    return _saved(bytes_of, record(made).encode("utf-8"), Path(options.out), translator(book.conventions.language), over=options.replace)
 
 
-def _saved(bytes_of: Mapping[str, bytes], record: bytes, out: Path, *, over: bool) -> int:
+def _saved(bytes_of: Mapping[str, bytes], record: bytes, out: Path, tell: Tell, *, over: bool) -> int:
     """The sheet's files, each by the end of its name, and beside them what stands where."""
     from ..source.save import save_over
 
@@ -84,7 +86,7 @@ def _saved(bytes_of: Mapping[str, bytes], record: bytes, out: Path, *, over: boo
             save_over(file, data)
     except OSError as error:
         return misused(f"{out}: {error.strerror or error}")
-    print(f"Written: {', '.join(map(str, files))}")
+    print(tell("Written: {files}", files=", ".join(map(str, files))))
     return RIGHT
 
 
@@ -100,11 +102,8 @@ def _book(options: argparse.Namespace) -> Book | None:
     needed = _needed(options.names, sources.problems, sources.composed)
     book = build(sources, workers=options.workers, only=needed, memory=memory_of(Path(options.book)))
     if not book.sound:
-        print(
-            as_text.render(book.errors, sources, root=f"{options.book}/", tell=translator(book.conventions.language)),
-            end="",
-            file=sys.stderr,
-        )
+        tell = translator(book.conventions.language)
+        print(as_text.render(book.errors, sources, root=f"{options.book}/", tell=tell), end="", file=sys.stderr)
         return None
     return book
 

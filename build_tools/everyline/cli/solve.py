@@ -27,16 +27,18 @@ def run(options: argparse.Namespace) -> int:
         return answer_rows(options, solve_line, {"routes": []})
     if options.jsonl:
         return misused("solve takes a question, or --jsonl")
-    from ..book.rows import Unreadable, derived, explain, posed
+    from ..book.rows import Unreadable, derived, explained, posed
     from ..language import translator
-    from ..notation import NotationError
+    from ..notation import NotationError, plain
+    from ..notation.message import fill
     from ..render.terminal import worked
 
+    tell = translator(language_of(Path(options.book)))
     try:
         question = posed({"question": options.question, "given": options.given}, options.log)
     except (NotationError, Unreadable) as error:
-        return misused(explain(error) if isinstance(error, NotationError) else str(error))
+        return misused(fill(explained(error) if isinstance(error, NotationError) else error.why, plain, tell))
     found = derived(question, options.seconds)
     width = min(120, shutil.get_terminal_size((100, 24)).columns)
-    print(worked(found, everything=options.all, width=width, tell=translator(language_of(Path(options.book)))))
+    print(worked(found, everything=options.all, width=width, tell=tell))
     return RIGHT if found.routes else WRONG

@@ -23,6 +23,7 @@ def run(options: argparse.Namespace) -> int:
     from ..book import read_and_build
     from ..book.memory import memory_of
     from ..book.suggest import suggestions
+    from ..language import translator
     from ..render.suggested import as_text
 
     folder = Path(options.book)
@@ -31,8 +32,9 @@ def run(options: argparse.Namespace) -> int:
     except OSError as error:
         return misused(f"{options.book} is not the folder of a book" if isinstance(error, NotADirectoryError) else str(error))
     found = suggestions(book)[: options.count]
+    tell = translator(book.conventions.language)
     if options.format == "json":
-        print(json.dumps([each.as_data() for each in found], ensure_ascii=False, indent=2))
+        print(json.dumps([each.as_data(tell) for each in found], ensure_ascii=False, indent=2))
     else:
-        print(as_text(found, book))
+        print(as_text(found, book, tell))
     return RIGHT

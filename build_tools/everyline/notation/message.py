@@ -50,6 +50,12 @@ def either(options: Sequence[str]) -> Message:
     return say("{options} or {last}", options=", ".join(most), last=last) if most else verbatim(last)
 
 
+def together(sentences: Sequence[Message]) -> Message:
+    """Sentences one after the other."""
+    first, *more = sentences
+    return say("{first} {second}", first=first, second=together(more)) if more else first
+
+
 def sentence(text: str) -> str:
     """Marks a sentence of the catalogue that is kept in a table and said later."""
     return text

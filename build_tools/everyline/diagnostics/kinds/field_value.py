@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...notation.message import say
+from ...notation.message import say, together
 from ...source.faults import BadValue
 from ..diagnostic import Diagnostic, Replacement
 from ..kind import Kind
@@ -21,7 +21,7 @@ KIND = Kind(
 def diagnose(fact: BadValue) -> Diagnostic:
     mend = say("Allowed: {allowed}.", allowed=fact.allowed)
     if fact.nearest:
-        mend = say("{first} {second}", first=say("Did you mean `{name}`?", name=fact.nearest), second=mend)
+        mend = together((say("Did you mean `{name}`?", name=fact.nearest), mend))
     replacement = Replacement(fact.span, fact.nearest) if fact.nearest else None
     said = say("`{name}` cannot be `{value}`.", name=fact.name, value=fact.value)
     return KIND.at(fact.span, said, help=mend, replacement=replacement)
