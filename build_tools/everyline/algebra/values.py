@@ -6,9 +6,10 @@ Angles are in radians; the table is the usual one for multiples of π/6 and π/4
 from __future__ import annotations
 
 from fractions import Fraction
+from math import pi
 
-from ..notation.build import E, divide, multiply, negate, number, rational
-from ..notation.tree import Constant, Negative, Node, Power, Product, Quotient, Root
+from ..notation.build import PI, E, add, contains, divide, multiply, negate, number, rational
+from ..notation.tree import Call, Constant, Negative, Node, Power, Product, Quotient, Root, Sum
 
 
 def _surd(p: int, n: int, q: int) -> Node:
@@ -89,8 +90,6 @@ def _at_rational(function: str, value: Fraction) -> Node | None:
 
 
 def _call_ln(argument: Node) -> Node:
-    from ..notation.tree import Call
-
     return Call("ln", argument)
 
 
@@ -102,13 +101,14 @@ def _inverse(function: str, argument: Node) -> Node | None:
             return argument.exponent
         if isinstance(argument, Root):
             return divide(_ln(argument.radicand), number(argument.index))
-        return None
-    pi = Constant("pi")
+        return _of_power(argument)
+    if function in ("sinh", "cosh", "tanh") and isinstance(argument, Call) and argument.function == "ln":
+        return _hyperbolic(function, rational(argument.argument))
     if isinstance(argument, Negative):
         inner = _inverse(function, argument.argument)
         if inner is None:
             return None
-        return negate(inner) if function in ("arcsin", "arctan") else _minus(pi, inner) if function in ("arccos", "arcsec") else None
+        return negate(inner) if function in ("arcsin", "arctan") else _minus(PI, inner) if function in ("arccos", "arcsec") else None
     for d, k in ((6, 1), (4, 1), (3, 1), (2, 1), (1, 0)):
         turn = Fraction(k, d)
         plain = {"arcsin": "sin", "arctan": "tan", "arccos": "cos", "arcsec": "sec"}.get(function)
@@ -119,8 +119,43 @@ def _inverse(function: str, argument: Node) -> Node | None:
             if _trigonometric(plain, candidate) == argument and 0 <= candidate < 1:
                 from .tidy import tidy
 
-                return tidy(multiply(number(candidate), pi))
-    return None
+                return tidy(multiply(number(candidate), PI))
+    return _part_of_pi(function, argument)
+
+
+def _of_power(argument: Node) -> Node | None:
+    """ln(q e^k) as ln q + k."""
+    from .terms import Term, term_of
+    from .tidy import join, tidy
+
+    term = term_of(argument) if isinstance(argument, Product | Quotient) else Term(Fraction(1))
+    exponent, share = term.exponent(E), Term(term.coefficient)
+    if not exponent or term.without(E).powers or share.coefficient <= 0:
+        return None
+    plain = number(exponent) if isinstance(exponent, Fraction) else exponent
+    return tidy(add(_call_ln(join(share)), plain))
+
+
+def _hyperbolic(function: str, inside: Fraction | None) -> Node | None:
+    """sinh(ln q) and its like: half of q less or plus 1/q."""
+    if inside is None or inside <= 0:
+        return None
+    sine, cosine = (inside - 1 / inside) / 2, (inside + 1 / inside) / 2
+    return number({"sinh": sine, "cosh": cosine, "tanh": sine / cosine}[function])
+
+
+def _part_of_pi(function: str, argument: Node) -> Node | None:
+    """A twelfth of π or several, where a root in the argument hides that: proposed by size, and proved where it is used."""
+    from .numbers import number_of
+    from .tidy import tidy
+
+    if not contains(argument, Root) or not isinstance(argument, Sum | Quotient | Product):
+        return None
+    size = number_of(Call(function, argument))
+    share = None if size is None or not size.is_finite() else float(size) / pi * 12
+    if share is None or abs(share - round(share)) > 1e-13:
+        return None
+    return tidy(multiply(number(Fraction(round(share), 12)), Constant("pi")))
 
 
 def _ln(node: Node) -> Node:
@@ -129,8 +164,8 @@ def _ln(node: Node) -> Node:
     return tidy(_call_ln(node))
 
 
-def _minus(pi: Node, inner: Node) -> Node:
+def _minus(whole: Node, inner: Node) -> Node:
     from ..notation.build import subtract
     from .tidy import tidy
 
-    return tidy(subtract(pi, inner))
+    return tidy(subtract(whole, inner))

@@ -7,18 +7,19 @@ from contextlib import suppress
 from dataclasses import replace
 
 from ..algebra.clock import Stopped
-from ..kernel import Setting
-from ..notation.build import without_constant
+from ..kernel import Equal, Setting
+from ..notation.build import contains, negate, without_constant
 from ..notation.message import say
 from ..notation.question import Question
-from ..notation.tree import Integral, Interval, Name, Node
-from ..techniques import Step, Technique, catalogue, changed_limits, comparison, gaussian, reflection, split_interval, symmetry
+from ..notation.tree import Diverges, Integral, Interval, Name, Node
+from ..techniques import Step, Technique, catalogue, changed_limits, comparison, gaussian, improper, reflection, split_interval, symmetry
 from ..techniques.brackets import turned
+from .pieces import apart, known
 from .putting import closed
 from .route import Derivation, Line, Route
 from .search import Plan
 from .steps import value_claim
-from .valued import Valued, diverging, proved, valued
+from .valued import Valued, diverging, proved_either, valued
 from .writing import NotWritten, Writer
 
 Finder = Callable[[Question], Derivation]
@@ -72,7 +73,11 @@ def _all(question: Question, found: Derivation, one: Finder, allowed: frozenset[
     for move in MOVES:
         if move.id in allowed:
             yield from _moved(question, move, one, primitive)
+    parted = improper.inside(question)
     for route in found.routes:
+        if parted is not None:
+            yield from _parted(question, parted, route)
+            continue
         better = _changed(question, route, one) if changed_limits.TECHNIQUE.id in allowed else None
         if better is None:
             better = _evaluated(question, route)
@@ -97,12 +102,56 @@ def _evaluated(question: Question, route: Route) -> Route | None:
     return Route(question, _once((*route.techniques, *made.marks)), made.lines, made.value, route.cost + 1)
 
 
+def _parted(question: Question, step: Step, route: Route) -> Iterator[Route]:
+    """An integral that is improper between its limits: each piece by the same antiderivative; else that it diverges."""
+    short = known(question, route)
+
+    def solve(piece: Question) -> tuple[Valued, Node] | None:
+        first = piece.node == next(_parts(step.result))
+        made = valued(piece, piece.node, {piece.node: route if first else short})
+        return None if made is None else (made, without_constant(route.answer))
+
+    with suppress(NotWritten):
+        made = apart(question, step, solve)
+        if made is not None:
+            yield Route(question, _once((*route.techniques, *made.marks)), made.lines, made.value, route.cost + 2)
+            return
+    diverges = _evaluated(question, route)
+    if diverges is not None and contains(diverges.answer, Diverges):
+        yield diverges
+
+
 def _moved(question: Question, move: Technique, one: Finder, primitive: Node | None) -> Iterator[Route]:
     for step in move.propose(question):
-        with suppress(NotWritten):
-            made = _stepped(question, step, one, primitive)
-            if made is not None:
-                yield Route(question, _once((move.id, *made.marks)), made.lines, made.value, move.cost + step.extra_cost + made.cost)
+        made = _tried(question, step, one, primitive) or (_one_by_one(question, one) if move.id == "split-interval" else None)
+        if made is not None:
+            yield Route(question, _once((move.id, *made.marks)), made.lines, made.value, move.cost + step.extra_cost + made.cost)
+
+
+def _tried(question: Question, step: Step, one: Finder, primitive: Node | None) -> Valued | None:
+    """The lines of a move, or None where one of them could not be checked."""
+    with suppress(NotWritten):
+        return _stepped(question, step, one, primitive)
+    return None
+
+
+def _one_by_one(question: Question, one: Finder) -> Valued | None:
+    """An integral with bars split, its pieces worked out one by one: more lines than all together, and each of them is proved."""
+    step = split_interval.apart(question)
+
+    def solve(piece: Question) -> tuple[Valued, Node] | None:
+        (bare,) = split_interval.propose(piece)
+        made = _stepped(piece, bare, one, None)
+        (part,) = _parts(bare.result)
+        found = one(inner(replace(piece, node=part))).routes
+        if made is None or not found:
+            return None
+        primitive = without_constant(found[0].answer)
+        return made, primitive if bare.result == part else negate(primitive)
+
+    with suppress(NotWritten):
+        return None if step is None else apart(question, step, solve)
+    return None
 
 
 def _changed(question: Question, route: Route, one: Finder) -> Route | None:
@@ -132,8 +181,11 @@ def _stepped(question: Question, step: Step, one: Finder, primitive: Node | None
     plan = Plan(asked, step, (), 0.0)
     setting = Setting(question.variable, None, question.given, step.bindings)
     lines = [writer.prepare(shown, plan) for shown in step.before]
+    here: Node = node
     for shown, reason in (*step.through, (step.result, step.reason)):
-        lines.append(Line("equal", shown, reason, proved(value_claim(node, shown, setting, primitive))))
+        claims = (value_claim(node, shown, setting, primitive), Equal(here, shown, setting))
+        lines.append(Line("equal", shown, reason, proved_either(*claims)))
+        here = shown
     if closed(step.result):
         return Valued(tuple(lines), step.result, (), 0.0)
     solved: dict[Integral, Route] = {}

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from ..algebra.answers import answer as last_line
 from ..algebra.limits import tends
 from ..algebra.numbers import infinite
 from ..algebra.tidy import tidy
 from ..algebra.zeros import zeros_between
 from ..kernel import Checked, Claim, Equal, IntegralValue, Setting
 from ..notation.build import replace as put
-from ..notation.build import substitute, subtract, walk, without_constant
+from ..notation.build import substitute, subtract, without_constant
 from ..notation.message import Message, say
 from ..notation.question import Question
 from ..notation.tree import Absolute, Call, Diverges, DoesNotExist, Integral, Limit, Node, Quotient
@@ -49,6 +50,16 @@ def proved(claim: Claim) -> Checked:
     return verdict
 
 
+def proved_either(first: Claim, second: Claim) -> Checked:
+    """The kernel's word for the first of two claims of which each is enough that it stands behind.
+
+    Raises:
+        NotWritten: it stands behind neither.
+    """
+    verdict = judged(first, SECONDS)
+    return verdict if isinstance(verdict, Checked) else proved(second)
+
+
 @dataclass(frozen=True, slots=True)
 class _Part:
     node: Integral
@@ -68,7 +79,7 @@ def valued(question: Question, whole: Node, solved: Mapping[Integral, Route]) ->
     found = [v for v in values if v is not None]
     if len(found) != len(values):
         return None
-    answer = tidy(_replaced(whole, {p.node: v for p, v in zip(parts, found, strict=True)}))
+    answer = last_line(_replaced(whole, {p.node: v for p, v in zip(parts, found, strict=True)}))
     shown = _replaced(whole, {p.node: p.bracket.shown for p in parts})
     opened = _replaced(whole, {p.node: p.bracket.opened for p in parts})
     limits = [limit for p in parts for limit in p.bracket.limits]
@@ -180,8 +191,10 @@ def _claims(
 def _before(parts: list[_Part], single: bool) -> tuple[list[Line], Message]:
     """The lines of the antiderivatives that take more than one, and the reason of the line with the brackets."""
     lines: list[Line] = []
+    written: set[Node] = set()
     for part in parts:
-        if not _at_once(part.route):
+        if not _at_once(part.route) and part.node.integrand not in written:
+            written.add(part.node.integrand)
             lines += first_lines(part.route, part.node)
     reason = parts[0].route.lines[-1].reason if single and not lines and not parts[0].bracket.limits else improper.reason(parts[0].bracket)
     return lines, reason
@@ -273,18 +286,7 @@ def _poles(part: _Part) -> Iterator[Limit]:
     assert node.lower is not None
     assert node.upper is not None
     low, high = (node.upper, node.lower) if turned(node.lower, node.upper) else (node.lower, node.upper)
-    for piece in dict.fromkeys((*walk(node.integrand), *walk(part.primitive))):
-        match piece:
-            case Quotient(bottom=inside):
-                pass
-            case Call(function="tan" | "sec", argument=angle):
-                inside = Call("cos", angle)
-            case Call(function="cot" | "csc", argument=angle):
-                inside = Call("sin", angle)
-            case Call(function="ln", argument=Absolute(argument=inside)) | Call(function="ln", argument=inside):
-                pass
-            case _:
-                continue
+    for inside in dict.fromkeys((*improper.suspects(node.integrand), *improper.suspects(part.primitive))):
         for zero in zeros_between(inside, node.variable, low, high) or []:
             for side in ("-", "+"):
                 yield Limit(part.primitive, node.variable, zero, side)

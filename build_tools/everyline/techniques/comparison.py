@@ -94,7 +94,7 @@ def _piece(node: Integral, point: Node, side: int) -> tuple[Node, Node]:
 TECHNIQUE = Technique(
     id="comparison",
     title="Comparison",
-    cost=5.0,
+    cost=8.0,
     kinds=("definite",),
     propose=propose,
     examples=(
