@@ -1,4 +1,4 @@
-"""A number as the last line of a worked solution has it: logarithms of numbers taken together, no fraction of fractions, no leading minus."""
+"""A number as the last line of a worked solution has it: logarithms taken together, no fraction of fractions, no leading minus."""
 
 from __future__ import annotations
 
@@ -51,7 +51,7 @@ def _over(above: Node, share: Fraction) -> Node:
 
 def _positive_first(node: Node) -> Node:
     """2e - 2 rather than -2 + 2e."""
-    if not isinstance(node, Sum) or not isinstance(node.terms[0], Negative) and (rational(node.terms[0]) or 0) >= 0:
+    if not isinstance(node, Sum) or (not isinstance(node.terms[0], Negative) and (rational(node.terms[0]) or 0) >= 0):
         return node
     first = next((t for t in node.terms if not isinstance(t, Negative) and (rational(t) or 1) > 0), None)
     return node if first is None else Sum((first, *(t for t in node.terms if t is not first)))

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..notation.build import ONE, PI, ZERO, E, add, divide, multiply, names, negate, number, power, substitute
+from ..notation.build import ONE, PI, ZERO, E, add, divide, multiply, names, negate, number, power, rational, substitute
 from ..notation.tree import Absolute, Call, Name, Negative, Node, Power, Product, Quotient, Root, Sum
 from .clock import watch
 from .derivative import derivative
@@ -52,6 +52,9 @@ def tends(node: Node, variable: str, point: Node, side: int, depth: int = 0) -> 
 def _sum(node: Node, terms: tuple[Node, ...], variable: str, point: Node, side: int, depth: int) -> Node | None:
     found = [tends(t, variable, point, side, depth) for t in terms]
     if any(f is None for f in found):
+        endless = {sign(f) for f in found if f is not None and infinite(f)}
+        if len(endless) == 1 and all(f is not None or bounded(t) for f, t in zip(found, terms, strict=True)):
+            return INFINITY if endless.pop() > 0 else MINUS  # what only swings does not stop what grows
         return _dominant(node, terms, variable, point, side, depth)
     signs = {sign(f) for f in found if f is not None and infinite(f)}
     if len(signs) == 1:
@@ -107,6 +110,9 @@ def _term(node: Node, variable: str, point: Node, side: int, depth: int) -> Node
             value.append(found)
             total *= sign(found) or 1
     if zeros and infinities:
+        plain = _without_swings(term, variable, point, side, depth) if infinite(point) else term
+        if plain != term:
+            return tends(join(plain), variable, point, side, depth + 1)
         return _hospital(zeros, infinities, term, variable, point, side, depth)
     if infinities:
         return INFINITY if total > 0 else MINUS
@@ -149,17 +155,50 @@ def sign_near(base: Node, variable: str, point: Node, side: int) -> int:
     return 0 if value is None else 1 if value > 0 else -1 if value < 0 else 0
 
 
+def bounded(node: Node) -> bool:
+    """Whether it stays between two numbers wherever it is defined, as far as that is plain to see."""
+    match node:
+        case Call(function="sin" | "cos" | "arctan" | "tanh" | "sgn" | "sech"):
+            return True
+        case Negative(argument=a) | Absolute(argument=a):
+            return bounded(a)
+        case Sum(terms=parts) | Product(factors=parts):
+            return all(map(bounded, parts))
+        case Power(base=base, exponent=e):
+            whole = rational(e)
+            return (whole is not None and whole > 0 and bounded(base)) or (base == E and bounded(e))
+        case Quotient(top=a, bottom=b):
+            return not names(b) and bounded(a)
+        case Root(radicand=a):
+            return bounded(a)
+    return not names(node)
+
+
+def swinging(term: Term, variable: str, point: Node, side: int, depth: int = 0) -> tuple[Node, ...]:
+    """The factors of a term that are bounded and have no limit."""
+    found = [(b, e) for b, e in term.powers if variable in names(b) | names(as_node(e)) and bounded(join(Term(Fraction(1), ((b, e),))))]
+    return tuple(b for b, e in found if _power(b, e, variable, point, side, depth) is None)
+
+
 def _bounded(node: Node, variable: str, point: Node, side: int, depth: int) -> Node | None:
-    """Something that tends to zero times sines and cosines that only swing."""
+    """Something that tends to zero times factors that only swing."""
     term = term_of(node)
-    swinging = [
-        (b, e) for b, e in term.powers if isinstance(b, Call) and b.function in ("sin", "cos") and isinstance(e, Fraction) and e > 0
-    ]
-    waves = [b for b, e in swinging if _power(b, e, variable, point, side, depth + 1) is None]
-    if not waves or depth >= DEEPEST:
+    if depth >= DEEPEST:
         return None
-    rest = tends(join(term.without(*waves)), variable, point, side, depth + 1)
+    waves = swinging(term, variable, point, side, depth + 1)
+    rest = tends(join(term.without(*waves)), variable, point, side, depth + 1) if waves else None
     return ZERO if rest is not None and is_zero(rest) else None
+
+
+def _without_swings(term: Term, variable: str, point: Node, side: int, depth: int) -> Term:
+    """Each sum of what grows and what only swings as what grows: x² + cos x is as good as x² far out."""
+    plain = Term(term.coefficient)
+    for base, exponent in term.powers:
+        parts = base.terms if isinstance(base, Sum) else ()
+        grows = [t for t in parts if not bounded(t)]
+        alone = parts and len(grows) < len(parts) and infinite(tends(add(*grows), variable, point, side, depth + 1) or ZERO)
+        plain = plain.times(Term(Fraction(1), ((add(*grows) if alone else base, exponent),)))
+    return plain
 
 
 def _hospital(

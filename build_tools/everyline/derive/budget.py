@@ -27,7 +27,7 @@ class Meter:
     """What one search has used of its budget."""
 
     def __init__(self, budget: Budget) -> None:
-        self.most = budget.nodes
+        self.most = self.allowed = budget.nodes
         self.nodes = 0
         start = process_time()
         self.search_by = start + SEARCHING * budget.seconds
@@ -56,7 +56,7 @@ class Meter:
 
     @property
     def spent(self) -> bool:
-        return self.nodes > self.most or process_time() > self.search_by
+        return self.nodes > self.allowed or process_time() > self.search_by
 
 
 def judged(claim: Claim, seconds: float) -> Verdict:

@@ -16,7 +16,7 @@ from ..techniques import Step, Technique, catalogue, changed_limits, comparison,
 from ..techniques.brackets import turned
 from .pieces import apart, known
 from .putting import closed
-from .route import Derivation, Line, Route
+from .route import Derivation, Line, Route, formulas
 from .search import Plan
 from .steps import value_claim
 from .valued import Valued, diverging, proved_either, valued
@@ -26,6 +26,8 @@ Finder = Callable[[Question], Derivation]
 
 #: What a teacher sees before reaching for an antiderivative.
 AT_SIGHT = ("symmetry", "split-interval")
+#: Substitutions that are one where they choose the same new variable.
+ONE_SUBSTITUTION = ("substitution", "rationalising", "linear-substitution")
 #: Moves of their own, in the order in which they are tried.
 MOVES = (symmetry.TECHNIQUE, split_interval.TECHNIQUE, comparison.TECHNIQUE, gaussian.TECHNIQUE, reflection.TECHNIQUE)
 
@@ -39,14 +41,15 @@ def definite(
     moves of this kind that may be used, `wanted` those that were asked for.
     """
     found = find(inner(question))
-    routes: list[Route] = []
+    ranked: list[tuple[bool, Route]] = []
     with suppress(Stopped):
-        routes += _all(question, found, one, allowed)
+        ranked += _all(question, found, one, allowed)
     if wanted:
-        routes = [r for m in wanted for r in routes if m in r.techniques]
-    routes.sort(key=lambda r: (r.techniques[0] not in AT_SIGHT or (r.techniques[:1] == ("symmetry",) and r.cost > 2), r.cost))
-    if routes:
-        return Derivation(question, tuple(_different(routes)[:most]), missing=found.missing if not wanted else None)
+        ranked = [r for m in wanted for r in ranked if m in r[1].techniques]
+    ranked.sort(key=lambda r: (r[0], r[1].cost))
+    if ranked:
+        routes = _different([route for _, route in ranked])[:most]
+        return Derivation(question, tuple(routes), missing=found.missing if not wanted else None)
     missing = found.missing or say("An antiderivative was found, but its values at the limits could not be decided.")
     return Derivation(question, (), missing=missing)
 
@@ -62,13 +65,19 @@ def inner(question: Question) -> Question:
 
 
 def _different(routes: list[Route]) -> list[Route]:
-    kept: dict[tuple[str, ...], Route] = {}
+    """One route for each method: with the same substitution and the same moves after it two differ in wording alone."""
+    kept: dict[tuple[object, ...], Route] = {}
     for route in routes:
-        kept.setdefault(route.techniques, route)
-    return list(kept.values())
+        named = next(((line.left, line.shown) for line in route.lines if line.kind == "let" and line.left is not None), None)
+        first = route.techniques[0] if named is None or route.techniques[0] not in ONE_SUBSTITUTION else named
+        kept.setdefault((first, *route.techniques[1:]), route)
+    split = any(route.techniques[0] in AT_SIGHT for route in routes)
+    found = [route for route in kept.values() if not (split and "absolute-value" in route.techniques)]
+    return [route for i, route in enumerate(found) if all(formulas(route) != formulas(other) for other in found[:i])]
 
 
-def _all(question: Question, found: Derivation, one: Finder, allowed: frozenset[str]) -> Iterator[Route]:
+def _all(question: Question, found: Derivation, one: Finder, allowed: frozenset[str]) -> Iterator[tuple[bool, Route]]:
+    """The routes, each with whether it has to stand behind those that are seen at once."""
     primitive = without_constant(found.routes[0].answer) if found.routes else None
     for move in MOVES:
         if move.id in allowed:
@@ -76,13 +85,13 @@ def _all(question: Question, found: Derivation, one: Finder, allowed: frozenset[
     parted = improper.inside(question)
     for route in found.routes:
         if parted is not None:
-            yield from _parted(question, parted, route)
+            yield from ((True, better) for better in _parted(question, parted, route))
             continue
         better = _changed(question, route, one) if changed_limits.TECHNIQUE.id in allowed else None
         if better is None:
             better = _evaluated(question, route)
         if better is not None:
-            yield better
+            yield True, better
 
 
 # -- the moves ------------------------------------------------------------------------------------------------------
@@ -104,11 +113,12 @@ def _evaluated(question: Question, route: Route) -> Route | None:
 
 def _parted(question: Question, step: Step, route: Route) -> Iterator[Route]:
     """An integral that is improper between its limits: each piece by the same antiderivative; else that it diverges."""
-    short = known(question, route)
 
     def solve(piece: Question) -> tuple[Valued, Node] | None:
-        first = piece.node == next(_parts(step.result))
-        made = valued(piece, piece.node, {piece.node: route if first else short})
+        node = piece.node
+        assert isinstance(node, Integral)
+        first = node == next(_parts(step.result))
+        made = valued(piece, node, {node: route if first else known(question, route)})
         return None if made is None else (made, without_constant(route.answer))
 
     with suppress(NotWritten):
@@ -121,11 +131,13 @@ def _parted(question: Question, step: Step, route: Route) -> Iterator[Route]:
         yield diverges
 
 
-def _moved(question: Question, move: Technique, one: Finder, primitive: Node | None) -> Iterator[Route]:
+def _moved(question: Question, move: Technique, one: Finder, primitive: Node | None) -> Iterator[tuple[bool, Route]]:
     for step in move.propose(question):
         made = _tried(question, step, one, primitive) or (_one_by_one(question, one) if move.id == "split-interval" else None)
         if made is not None:
-            yield Route(question, _once((move.id, *made.marks)), made.lines, made.value, move.cost + step.extra_cost + made.cost)
+            later = move.id not in AT_SIGHT or step.extra_cost >= symmetry.EVEN
+            cost = move.cost + step.extra_cost + made.cost
+            yield later, Route(question, _once((move.id, *made.marks)), made.lines, made.value, cost)
 
 
 def _tried(question: Question, step: Step, one: Finder, primitive: Node | None) -> Valued | None:

@@ -18,7 +18,7 @@ from .budget import Budget, Meter
 from .definite import definite, moves
 from .putting import closed
 from .reconcile import reconcile
-from .route import Attempt, Derivation, Reconciliation, Route
+from .route import Attempt, Derivation, Reconciliation, Route, formulas
 from .search import SILENT, Plan, Search, cheapest, questions
 from .writing import NotWritten, Writer
 
@@ -26,6 +26,8 @@ LIMITS = (3.0, 6.0, 10.0, 15.0, 21.0, 28.0, 36.0, 44.0, 60.0)
 BEYOND = 7.0
 #: How many questions more are opened to find other methods beside the preferred one.
 OTHERS = 60
+#: How many questions are opened for the antiderivative of an integral between limits (textbooks and tables need 40, hard ones 90).
+BETWEEN = 120
 #: What costs no more is known by heart.
 KNOWN = 1.0
 
@@ -66,7 +68,8 @@ def _between(
         return _found(search, asked, (), None, 1)
 
     def find(asked: Question) -> Derivation:
-        return _found(search, asked, others, u, most)
+        with search.meter.more(BETWEEN):
+            return _found(search, asked, others, u, most)
 
     found = definite(question, find, one, most, allowed, own)
     return found if methods or not found.routes else replace(found, missing=None)
@@ -205,7 +208,7 @@ def _written(question: Question, plans: list[Plan], most: int) -> tuple[Route, .
             if len(routes) == most:
                 break
             route = written(question, plan)
-            if route is not None and all(route.lines != r.lines for r in routes):
+            if route is not None and all(formulas(route) != formulas(r) for r in routes):
                 routes.append(route)
     return tuple(routes)
 

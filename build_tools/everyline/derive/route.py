@@ -45,6 +45,11 @@ class Route:
         return self.techniques[0]
 
 
+def formulas(route: Route) -> tuple[Node, ...]:
+    """What stands on the lines, without the reasons: two routes that agree in it are one method."""
+    return tuple(line.shown for line in route.lines)
+
+
 @dataclass(frozen=True, slots=True)
 class Attempt:
     """A tempting move and what comes of it: why it helps or does not."""

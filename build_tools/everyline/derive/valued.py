@@ -15,7 +15,7 @@ from ..notation.build import replace as put
 from ..notation.build import substitute, subtract, without_constant
 from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import Absolute, Call, Diverges, DoesNotExist, Integral, Limit, Node, Quotient
+from ..notation.tree import Diverges, DoesNotExist, Integral, Limit, Node
 from ..techniques import improper
 from ..techniques.brackets import Bracket, bracket, less, plain_at, turned
 from ..techniques.limit_reasons import why

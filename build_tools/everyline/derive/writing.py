@@ -10,11 +10,12 @@ from ..algebra.powers import as_powers
 from ..algebra.tidy import tidy
 from ..algebra.unbroken import unbroken
 from ..kernel import Checked, Claim, Equal, SameDerivative, Setting
-from ..notation.build import add, contains, names, substitute, summands
+from ..notation.build import add, contains, names, size, substitute, summands
 from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import ArbitraryConstant, Derivative, Integral, Limit, Name, Node
+from ..notation.tree import ArbitraryConstant, Derivative, Integral, Interval, Limit, Name, Node
 from ..techniques import Shown
+from ..techniques.brackets import plain_at
 from ..techniques.limiting import settled
 from .budget import judged
 from .finishing import finished
@@ -211,15 +212,22 @@ class Writer:
             before = whole.shown
 
     def mend(self) -> None:
-        """An answer that jumps where the integrand does not, written without its jumps."""
+        """An answer that jumps where the integrand does not, written without its jumps; between limits only a jump there counts."""
         whole = unbroken(self.shown, self.question.variable)
-        if whole != self.shown:
-            terms = summands(whole)
+        if whole != self.shown and not (size(whole) > size(self.shown) and self.smooth_between()):
             reason = say("The tangent jumps where the integrand does not. This form has the same derivative and no jump.")
-            self.line(tidy(add(*(distribute(t) for t in terms))), reason)
+            self.line(tidy(add(*(distribute(t) for t in summands(whole)))), reason)
         verdict = judged(SameDerivative(self.question.node, self.shown, self.setting()), LEVEL_SECONDS)
         if not isinstance(verdict, Checked) or any(remark.kind == "jump" for remark in verdict.remarks):
             raise NotWritten
+
+    def smooth_between(self) -> bool:
+        """Whether the answer is defined at both limits and does not jump between them."""
+        x, domain = self.question.variable, self.question.domain
+        if not isinstance(domain, Interval) or not all(plain_at(self.shown, x, end) for end in (domain.lower, domain.upper)):
+            return False
+        verdict = judged(SameDerivative(self.question.node, self.shown, self.setting()), LEVEL_SECONDS)
+        return isinstance(verdict, Checked) and not any(remark.kind == "jump" for remark in verdict.remarks)
 
     def settle(self) -> None:
         """The value of a limit worked out (e^-∞ is 0)."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace as replace_fields
 
 from ..algebra.limits import tends
 from ..algebra.numbers import infinite
@@ -11,12 +12,17 @@ from ..notation.build import ONE, names, rebuild, replace, substitute, walk
 from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import Integral, Limit, Name, Node
-from . import linear_substitution, rationalising, substitution, trigonometric_substitution
+from . import linear_substitution, rationalising, substitution, tangent_half_angle, tangent_substitution, trigonometric_substitution
 from .base import Example, Shown, Step, Technique
 from .brackets import plain_at, turned
 
 #: The substitutions whose limits can be changed.
-METHODS = tuple(m.TECHNIQUE for m in (substitution, linear_substitution, rationalising, trigonometric_substitution))
+METHODS = tuple(
+    m.TECHNIQUE
+    for m in (
+        substitution, linear_substitution, rationalising, trigonometric_substitution, tangent_half_angle, tangent_substitution,
+    )
+)  # fmt: skip
 
 
 def propose(question: Question) -> Iterable[Step]:
@@ -56,7 +62,8 @@ def _moved(node: Integral, step: Step) -> Step | None:
     )
     result = inner if step.result == parts[0] else tidy(replace(step.result, parts[0], inner))
     reason = say("Everything is written in {name}, the limits too.", name=Name(name))
-    before, cost = (*step.before, *limits), step.extra_cost
+    own = (replace_fields(shown, reason=shown.reason or step.reason) if shown.kind == "equal" else shown for shown in step.before)
+    before, cost = (*own, *limits), step.extra_cost
     if not step.through:
         return Step("changed-limits", result, reason, step.bindings, before, extra_cost=cost)
     through = ((_between(step.through[0][0], name, low, high), reason),)

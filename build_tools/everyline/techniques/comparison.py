@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from ..algebra.limits import tends
+from ..algebra.limits import DEEPEST, tends
 from ..algebra.numbers import infinite, number_of, sign
 from ..algebra.tidy import tidy
 from ..algebra.zeros import zeros_between
@@ -19,6 +19,8 @@ from .brackets import plain_at, turned
 #: Exponents p of 1/x^p that diverge far out, and of 1/(x - c)^p that diverge at c, the ones met most first.
 _FAR = (Fraction(1), Fraction(1, 2), Fraction(2, 3), Fraction(1, 3), Fraction(0))
 _NEAR = (Fraction(1), Fraction(2), Fraction(3, 2), Fraction(3))
+#: How deep a quotient is looked into for its limit: one that takes l'Hôpital's rule many times is compared with nothing simple.
+PLAIN = DEEPEST - 2
 
 
 def propose(question: Question) -> Iterator[Step]:
@@ -48,13 +50,17 @@ def _at(node: Integral, point: Node, side: int) -> Step | None:
     far = infinite(point)
     if not far and plain_at(node.integrand, x, point):
         return None
+    larger: Step | None = None
     for other in _others(x, point, side):
         ratio = divide(node.integrand, other)
-        value = tends(tidy(ratio), x, point, side)
-        if x not in names(tidy(ratio)) or value is None or infinite(value) or not sign(value) or number_of(value) is None:
+        value = tends(tidy(ratio), x, point, side, PLAIN)
+        if x not in names(tidy(ratio)) or value is None or not sign(value) or (not infinite(value) and number_of(value) is None):
             continue
-        return _step(node, point, side, other, ratio, value)
-    return None
+        step = _step(node, point, side, other, ratio, value)
+        if not infinite(value):
+            return step
+        larger = larger or step
+    return larger
 
 
 def _others(x: str, point: Node, side: int) -> Iterator[Node]:
@@ -73,9 +79,12 @@ def _step(node: Integral, point: Node, side: int, other: Node, ratio: Node, valu
     x = node.variable
     way = "" if infinite(point) else "+" if side > 0 else "-"
     near = _piece(node, point, side)
-    alike = say("The two integrands behave alike there: their quotient has a limit that is not zero.")
+    if infinite(value):
+        told = say("In the end the integrand is the larger one: its quotient by the simpler one grows without bound.")
+    else:
+        told = say("The two integrands behave alike there: their quotient has a limit that is not zero.")
     before = (
-        Shown("equal", Limit(ratio, x, point, way), value, alike),
+        Shown("equal", Limit(ratio, x, point, way), value, told),
         Shown("equal", Integral(other, x, *near), Diverges(), say("This simpler integral is known to diverge.")),
     )
     reason = say("Compared with {other} near {point}, the integral diverges too.", other=other, point=point)
@@ -101,8 +110,11 @@ TECHNIQUE = Technique(
         Example(r"\int_1^\infty \frac{1}{x + \sqrt{x}} \, dx"),
         Example(r"\int_0^\infty \frac{\sqrt{x + 3}}{\sqrt{x^3 - x^2 + x + 1}} \, dx"),
         Example(r"\int_0^1 \frac{e^x}{x} \, dx"),
+        Example(r"\int_2^\infty \frac{1}{\ln x} \, dx"),
+        Example(r"\int_2^\infty \frac{x}{x^2 + \cos x} \, dx"),
         Example(r"\int_1^\infty \frac{1}{x^2 + \sqrt{x}} \, dx", applies=False),
         Example(r"\int_1^2 \frac{1}{x} \, dx", applies=False),
     ),
-    explains="If f/g tends to a number that is not zero, the integrals of f and g diverge together or converge together.",
+    explains="If f/g tends to a number that is not zero, the integrals of f and g diverge together or converge together; "
+    "if it grows without bound and that of g diverges, so does that of f.",
 )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from ..algebra.growth import leading
-from ..algebra.limits import DEEPEST, tends
+from ..algebra.limits import DEEPEST, bounded, tends
 from ..algebra.numbers import INFINITY, infinite, sign
 from ..algebra.poly import coefficients
 from ..algebra.terms import Exponent, Term, term_of
@@ -83,6 +83,16 @@ def _exponentials(below: Node, variable: str, point: Node) -> Iterator[Node]:
         if values is not None and len(values) == 2:
             found.append((-abs(float(values[1])), join(Term(Fraction(1), ((E, exponent),)))))
     yield from (node for _, node in sorted(found, key=lambda f: f[0])[:1])
+
+
+def beside_swings(above: Node, below: Node, variable: str, point: Node) -> tuple[Node, Node] | None:
+    """A fraction whose sum below holds one term that grows and others that only swing, divided by that term, and the term."""
+    grows = [t for t in summands(below) if not bounded(t)]
+    if len(grows) != 1 or len(summands(below)) == 1 or not infinite(tends(grows[0], variable, point, -1)):
+        return None
+    highest = join(Term(Fraction(1), term_of(grows[0]).powers))
+    top, bottom = (add(*(tidy(Quotient(t, highest)) for t in summands(part))) for part in (above, below))
+    return Quotient(top, bottom), highest
 
 
 def taken_out_far(body: Node, variable: str) -> Iterator[tuple[Node, Message]]:

@@ -16,14 +16,14 @@ from ..algebra.pythagoras import reciprocals
 from ..algebra.rewrite import cancelled
 from ..algebra.terms import Term, term_of
 from ..algebra.tidy import join, tidy
-from ..notation.build import ONE, TWO, ZERO, add, call, contains, divide, multiply, negate, replace, size, summands, walk
+from ..notation.build import ONE, TWO, ZERO, add, call, contains, divide, multiply, names, negate, replace, size, summands, walk
 from ..notation.message import Message, say, sentence
 from ..notation.question import Question
 from ..notation.tree import Absolute, Call, Name, Negative, Node, Product, Quotient, Root, Sum
 from .base import Example, Shown, Step, Technique
-from .far import divided, outgrown, taken_out_far
-from .limit_reasons import why
-from .limiting import again, at_once, left_open, node_of, sides
+from .far import beside_swings, divided, outgrown, taken_out_far
+from .limit_reasons import vanishing, why
+from .limiting import again, at_once, both, left_open, node_of, sides
 
 CANCEL = sentence("Cancel {factor}.")
 
@@ -52,6 +52,7 @@ def propose(question: Question) -> Iterable[Step]:
             yield Step("limit-algebra", left_open(question, r.new), r.reason, through=through)
     if far:
         yield from _outgrown(question, body)
+        yield from _swings(question, body)
 
 
 def _halves(body: Node) -> tuple[Node, Node]:
@@ -188,6 +189,21 @@ def _outgrown(question: Question, body: Node) -> Iterator[Step]:
         through = ((again(question, product), say("Take out {term}, which outgrows the rest.", term=term)),)
         reason = say("{term} tends to {large}, and the rest to {value}.", term=term, large=value, value=ONE)
         yield Step("limit-algebra", value, reason, before=before, through=through)
+
+
+def _swings(question: Question, body: Node) -> Iterator[Step]:
+    """(x + cos x)/(x - sin x): divided by x, what swings goes to zero."""
+    node, x = node_of(question), question.variable
+    found = beside_swings(*_halves(body), x, node.point)
+    value = None if found is None else both(again(question, found[0]))
+    if found is None or value is None:
+        return
+    new, highest = found
+    moving = [t for part in (new.top, new.bottom) for t in summands(part) if x in names(t)] if isinstance(new, Quotient) else []
+    reason = vanishing(moving, again(question, new), 0)
+    if reason is not None:
+        through = ((again(question, new), say("Divide above and below by {highest}.", highest=highest)),)
+        yield Step("limit-algebra", value, reason, through=through)
 
 
 def _absolutes(body: Node, question: Question) -> Iterator[_Rewriting]:

@@ -70,14 +70,14 @@ def _endless(body: Call, inner: Node, inside: Node, limit: Limit) -> Message | N
 
 def _of_sum(body: Sum, limit: Limit) -> Message | None:
     moving = [t for t in body.terms if limit.variable in names(t)]
-    return _vanishing(moving, limit) or (why(Limit(moving[0], limit.variable, limit.point, limit.side), found)
+    return vanishing(moving, limit) or (why(Limit(moving[0], limit.variable, limit.point, limit.side), found)
                                          if len(moving) == 1 and (found := _at(moving[0], limit)) is not None else None)  # fmt: skip
 
 
-def _vanishing(terms: list[Node], limit: Limit) -> Message | None:
+def vanishing(terms: list[Node], limit: Limit, depth: int = DEEPEST) -> Message | None:
     """What is said where all the terms tend to zero."""
     plain = list(dict.fromkeys(t.argument if isinstance(t, Negative) else t for t in terms))
-    if not plain or any(_at(t, limit, DEEPEST) != ZERO for t in plain):
+    if not plain or any(_at(t, limit, depth) != ZERO for t in plain):
         return None
     if len(plain) == 1:
         return say("{term} tends to 0.", term=plain[0])
@@ -93,7 +93,7 @@ def _vanishing_inside(body: Node, limit: Limit) -> Message | None:
     frozen = body
     for term in small:
         frozen = replace(frozen, term, ONE)
-    return None if limit.variable in names(frozen) else _vanishing(list(dict.fromkeys(small)), limit)
+    return None if limit.variable in names(frozen) else vanishing(list(dict.fromkeys(small)), limit)
 
 
 def _of_product(body: Node, limit: Limit, value: Node) -> Message | None:

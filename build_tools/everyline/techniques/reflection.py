@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
+from math import exp
 
+from ..algebra.expand import split_constant
 from ..algebra.numbers import infinite, number_of
 from ..algebra.poly import coefficients
-from ..algebra.tidy import tidy
-from ..notation.build import TWO, ZERO, add, divide, multiply, names, number, substitute, subtract
-from ..notation.message import say
+from ..algebra.terms import Term, term_of
+from ..algebra.tidy import join, tidy
+from ..notation.build import TWO, ZERO, add, call, contains, divide, multiply, names, negate, number, substitute, subtract
+from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import Integral, Name, Node
+from ..notation.tree import Call, Integral, Name, Node, Power
 from .base import Example, Shown, Step, Technique
 
 _NEAR = 1e-12
+#: No logarithm of a greater number is looked for.
+_LARGE = 5.0
 
 
 def propose(question: Question) -> Iterator[Step]:
@@ -21,39 +27,74 @@ def propose(question: Question) -> Iterator[Step]:
     if not isinstance(node, Integral) or node.lower is None or node.upper is None or infinite(node.lower) or infinite(node.upper):
         return
     x, body = node.variable, node.integrand
-    if coefficients(body, x) is not None:
+    if coefficients(body, x) is not None or x not in names(tidy(body)):
         return  # a polynomial needs no trick
     both = tidy(add(node.lower, node.upper))
-    mirrored = substitute(body, {x: tidy(subtract(both, Name(x)))})
-    total = add(body, mirrored)
+    other = subtract(both, Name(x)) if both != ZERO else negate(Name(x))
+    total = add(body, substitute(body, {x: tidy(other)}))
     constant = _constant(total, x, node.lower, node.upper)
-    if both == ZERO or constant is None or x not in names(tidy(body)):
-        return
-    value = tidy(divide(multiply(constant, subtract(node.upper, node.lower)), TWO))
-    reason = say("Reflected in the middle, {x} becomes {other}; the two integrands add up to {sum}.", x=Name(x),
-                 other=subtract(both, Name(x)), sum=constant)  # fmt: skip
-    shown = Shown("equal", total, constant, say("The integrand and its reflection add up to a constant."))
-    yield Step("reflection", value, reason, before=(shown,))
+    if constant is not None and both != ZERO:
+        value = tidy(divide(multiply(constant, subtract(node.upper, node.lower)), TWO))
+        reason = say(
+            "Reflected in the middle, {x} becomes {other}; the two integrands add up to {sum}.", x=Name(x), other=other, sum=constant
+        )
+        yield _step(total, constant, value, reason, say("The integrand and its reflection add up to a constant."))
+    elif constant is None:
+        for simple in _simpler(body, x, both):
+            if _alike(total, simple, x, node.lower, node.upper):
+                half, rest = split_constant(divide(simple, TWO), x)
+                reason = say(
+                    "Reflected in the middle, {x} becomes {other}: the integral is half of that of the sum.", x=Name(x), other=other
+                )
+                shown = say("The integrand and its reflection add up to something simpler.")
+                yield _step(total, simple, multiply(half, Integral(rest, x, node.lower, node.upper)), reason, shown)
+                return
+
+
+def _step(total: Node, simple: Node, result: Node, reason: Message, shown: Message) -> Step:
+    return Step("reflection", result, reason, before=(Shown("equal", total, simple, shown),))
 
 
 def _constant(total: Node, x: str, low: Node, high: Node) -> Node | None:
-    """What the sum is at a third and at two fifths of the way, where that is the same: its value in the middle."""
+    """What the sum is at a third and at two fifths of the way, where that is the same: its value in the middle, or a logarithm."""
     plain = tidy(total)
     if x not in names(plain):
         return plain
-    values = []
-    for share in (3, 5):
-        place = tidy(add(low, divide(subtract(high, low), number(share))))
-        ball = number_of(substitute(total, {x: place}))
-        if ball is None or not ball.is_finite():
-            return None
-        values.append(float(ball))
-    if abs(values[0] - values[1]) > _NEAR * (1 + abs(values[0])):
+    values = [_size(total, x, _between(low, high, share)) for share in (3, 5)]
+    if any(v is None for v in values) or abs(values[0] - values[1]) > _NEAR * (1 + abs(values[0])):  # type: ignore[operator, arg-type]
         return None
+    power = exp(values[0]) if values[0] is not None and 0 < abs(values[0]) < _LARGE else 0.0
+    if contains(total, Call) and abs(power - round(power)) < _NEAR and round(power) > 1:
+        return call("ln", number(round(power)))
     try:
-        return tidy(substitute(total, {x: tidy(divide(add(low, high), TWO))}))
+        return tidy(substitute(total, {x: _between(low, high, 2)}))
     except ZeroDivisionError:
         return None
+
+
+def _simpler(body: Node, x: str, both: Node) -> Iterator[Node]:
+    """What the sum may be: the numerator over 1 + e^x, or the rest beside a factor x a number of times."""
+    term = term_of(tidy(body))
+    above = join(Term(term.coefficient, tuple((b, e) for b, e in term.powers if not (isinstance(e, Fraction) and e < 0))))
+    if contains(body, Power) and above != tidy(body):
+        yield above
+    if term.exponent(Name(x)) == 1 and both != ZERO:
+        yield tidy(multiply(both, join(term.without(Name(x)))))
+
+
+def _alike(total: Node, simple: Node, x: str, low: Node, high: Node) -> bool:
+    """Whether both are the same at some places."""
+    sizes = [(_size(total, x, place), _size(simple, x, place)) for place in (_between(low, high, share) for share in (3, 5, 7))]
+    return all(a is not None and b is not None and abs(a - b) < _NEAR * (1 + abs(a)) for a, b in sizes)
+
+
+def _between(low: Node, high: Node, share: int) -> Node:
+    return tidy(add(low, divide(subtract(high, low), number(share))))
+
+
+def _size(node: Node, x: str, place: Node) -> float | None:
+    ball = number_of(substitute(node, {x: place}))
+    return None if ball is None or not ball.is_finite() else float(ball)
 
 
 TECHNIQUE = Technique(

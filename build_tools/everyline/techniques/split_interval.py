@@ -18,7 +18,6 @@ from .base import Example, Step, Technique
 from .brackets import turned
 from .squares import half_angle_squares, with_bars
 
-
 #: An end, an end, and the integrand between them without bars.
 Piece = tuple[Node, Node, Node]
 
@@ -112,9 +111,8 @@ def _joined(pieces: list[Piece]) -> list[Piece]:
     """Neighbours with the same integrand as one piece: the inside only touches zero there."""
     made: list[Piece] = []
     for low, high, plain in pieces:
-        if made and made[-1][2] == plain:
-            low = made.pop()[0]
-        made.append((low, high, plain))
+        before = made.pop()[0] if made and made[-1][2] == plain else low
+        made.append((before, high, plain))
     return made
 
 
