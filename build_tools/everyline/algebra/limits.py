@@ -110,7 +110,7 @@ def _term(node: Node, variable: str, point: Node, side: int, depth: int) -> Node
             value.append(found)
             total *= sign(found) or 1
     if zeros and infinities:
-        plain = _without_swings(term, variable, point, side, depth) if infinite(point) else term
+        plain = _without_swings(term, variable, point, side, depth) if infinite(point) and depth < DEEPEST else term
         if plain != term:
             return tends(join(plain), variable, point, side, depth + 1)
         return _hospital(zeros, infinities, term, variable, point, side, depth)

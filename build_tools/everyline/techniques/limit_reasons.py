@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from ..algebra.expand import split_constant
 from ..algebra.growth import leading
-from ..algebra.limits import DEEPEST, tends
+from ..algebra.limits import DEEPEST, bounded, tends
 from ..algebra.numbers import INFINITY, infinite, number_of, sign
 from ..algebra.terms import Exponent, Term, term_of
 from ..algebra.tidy import join, tidy
@@ -70,6 +70,10 @@ def _endless(body: Call, inner: Node, inside: Node, limit: Limit) -> Message | N
 
 def _of_sum(body: Sum, limit: Limit) -> Message | None:
     moving = [t for t in body.terms if limit.variable in names(t)]
+    swings = next((t for t in moving if bounded(t) and _at(t, limit) is None), None)
+    grows = next((t for t in moving if infinite(_at(t, limit))), None)
+    if swings is not None and grows is not None:
+        return say("{term} grows without bound, and {wave} stays between two numbers.", term=grows, wave=swings)
     return vanishing(moving, limit) or (why(Limit(moving[0], limit.variable, limit.point, limit.side), found)
                                          if len(moving) == 1 and (found := _at(moving[0], limit)) is not None else None)  # fmt: skip
 
