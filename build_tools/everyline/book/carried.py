@@ -18,7 +18,7 @@ from ..notation.build import replace as put_in
 from ..notation.message import Message, say
 from ..notation.question import Question
 from ..notation.tree import ArbitraryConstant, Call, Derivative, DoesNotExist, Evaluation, Integral, Limit, Name, Node, Sum
-from ..slips.parts import coefficient
+from ..slips.answers import coefficient
 from ..techniques.brackets import less
 from ..techniques.limiting import settled
 

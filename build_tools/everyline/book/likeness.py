@@ -14,6 +14,7 @@ from ..notation.build import children, rational, walk
 from ..notation.message import Message, fill, say
 from ..notation.question import Question
 from ..notation.tree import Call, Constant, Derivative, Integral, Limit, Name, Negative, Node, Power, Product, Quotient, Root, Sum
+from ..slips.compare import parameters
 from ..slips.floats import at
 
 #: Where values are taken, on both sides of 0 and near it and far from it.
@@ -74,10 +75,10 @@ def _difference(first: Question, ours: _Print, second: Question, theirs: _Print)
 
 def _prints(question: Question) -> Iterator[tuple[tuple[object, ...], _Print]]:
     x, body = question.variable, question.body
-    names = {p.name: 2.0 + n if p.integer else 1.37 + 0.71 * n for n, p in enumerate(question.given.parameters)}
+    names = parameters(question)
     form = (question.kind, skeleton(body, x), getattr(question.node, "order", 0), getattr(question.node, "side", ""))
     for shift in _anchors(body, x, names):
-        values = [at(body, names | {x: shift + point}) for point in _POINTS]
+        values = [at(body, {**names, x: shift + point}) for point in _POINTS]
         defined = [value for value in values if value is not None]
         scale = next((value for value in defined if abs(value) > 1e-9), None)
         if len(defined) < _LEAST or scale is None:
@@ -106,7 +107,7 @@ def _anchors(body: Node, x: str, names: Mapping[str, float]) -> tuple[float, ...
     """Where the linear parts of a formula vanish (0 for a bare variable); 0 where there is none."""
     found: dict[float, None] = {}
     for node in _linear_parts(body, x):
-        start, step = at(node, dict(names) | {x: 0.0}), at(node, dict(names) | {x: 1.0})
+        start, step = at(node, {**names, x: 0.0}), at(node, {**names, x: 1.0})
         if start is not None and step is not None and step != start:
             found[round(-start / (step - start), 9) + 0.0] = None
     return tuple(found) or (0.0,)

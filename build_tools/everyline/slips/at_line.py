@@ -15,10 +15,10 @@ from ..notation.build import replace as put
 from ..notation.question import Question
 from ..notation.tree import ArbitraryConstant, Derivative, Evaluation, Integral, Limit, Negative, Node, Product, Quotient, Sum
 from .aligned import changed
+from .answers import coefficient
 from .base import Slip
 from .diagnose import fault_of, wrong_answers
 from .discovery import all_slips
-from .parts import coefficient
 from .twisted import one_step
 
 #: What can be left to be done on a line.

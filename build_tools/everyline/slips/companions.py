@@ -9,11 +9,11 @@ from ..algebra.derivative import NotSupported, derivative
 from ..notation.build import ONE, add, call, multiplicands, multiply, names, power, root, subtract, walk, without_constant
 from ..notation.question import Question
 from ..notation.tree import Absolute, Call, Name, Node, Power, Quotient, Root
+from .answers import coefficient, scale, terms
 from .compare import Values, samples
 from .corruptions import add_one
 from .floats import at
 from .integrals import antiderivative
-from .parts import coefficient, scale, terms
 
 MAX_GUESSES = 160
 

@@ -22,16 +22,20 @@ Values = Mapping[str, float]
 
 @lru_cache(maxsize=8)
 def samples(question: Question) -> tuple[tuple[Values, ...], ...]:
-    """Windows of points of the question's domain, with a value for every parameter (whole and positive ones fit most assumptions)."""
-    x = question.variable
-    fixed = {p.name: 2.0 + place if p.integer else 1.37 + 0.71 * place for place, p in enumerate(question.given.parameters)}
+    """Windows of points of the question's domain, with a value for every parameter."""
+    x, fixed = question.variable, parameters(question)
     windows: list[tuple[Values, ...]] = []
     for window in (*_windows_inside(question, fixed), *WINDOWS):
-        points = [fixed | {x: point} for point in window if _is_in(question, fixed, point)]
+        points = [{**fixed, x: point} for point in window if _is_in(question, fixed, point)]
         points = [values for values in points if at(question.body, values) is not None]
         if len(points) >= 2:
             windows.append(tuple(points))
     return tuple(windows)
+
+
+def parameters(question: Question) -> Values:
+    """A value for every parameter: positive ones, which fit most assumptions, and whole where it is whole."""
+    return {p.name: 2.0 + place if p.integer else 1.37 + 0.71 * place for place, p in enumerate(question.given.parameters)}
 
 
 def _intervals(question: Question) -> tuple[Interval, ...]:
@@ -60,7 +64,7 @@ def same(question: Question, first: Node, second: Node) -> bool:
     if first == second:
         return True
     if question.kind in ("definite", "limit"):
-        fixed = {p.name: 1.37 + 0.71 * place for place, p in enumerate(question.given.parameters)}
+        fixed = parameters(question)
         return _near(at(first, fixed), at(second, fixed))
     compared = False
     for window in samples(question):

@@ -11,13 +11,13 @@ from ..notation.build import children, substitute, subtract
 from ..notation.message import Message, say
 from ..notation.question import Question
 from ..notation.tree import Diverges, DoesNotExist, Evaluation, Infinity, Integral, Limit, Node
+from .answers import Term, terms
 from .base import Slip
 from .compare import looks_right, same
 from .discovery import all_slips
 from .estimate import likely_values
 from .floats import at
 from .linear import correction
-from .parts import Term, terms
 from .twisted import right_derivative
 
 

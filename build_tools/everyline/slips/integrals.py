@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..notation.build import ONE, add, call, divide, multiply, names, negate, number, power, rational, root
 from ..notation.tree import Absolute, Call, Constant, Name, Negative, Node, Number, Power, Product, Quotient, Root, Sum
-from .parts import coefficient, scale, slope, term
+from .answers import coefficient, scale, slope, term
 
 #: ∫ of each function at u, by u.
 _OF_A_CALL: dict[str, Callable[[Node], Node]] = {

@@ -13,15 +13,15 @@ from typing import Any
 from flint import arb, arb_mat, ctx, fmpq
 
 from ..algebra.derivative import NotSupported, derivative
-from ..arithmetic.balls import run
+from ..arithmetic.balls import ball, run, value
 from ..arithmetic.program import Program
 from ..arithmetic.stops import Budget, Undefined, Unsure
 from ..arithmetic.stops import NotSupported as NoRule
 from ..notation.build import ONE, PI, add, call, contains, divide, multiply, number, root, walk
 from ..notation.question import Question
 from ..notation.tree import ArbitraryConstant, Derivative, Node, Number, Power
+from .answers import Term, constants, scale, terms
 from .compare import samples
-from .parts import Term, constants, scale, terms
 
 MAX_TERMS = 12
 BITS = 160
@@ -88,7 +88,7 @@ def _rows(question: Question, program: Program, goals: list[int], wanted: int) -
     order = program.order(*goals)
     rows: list[list[Any]] = []
     for values in (point for points in zip(*(_cycle(window) for window in samples(question)), strict=True) for point in points):
-        exact = {name: _ball(value) for name, value in values.items()}
+        exact = {name: ball(Fraction(number).limit_denominator(10**6)) for name, number in values.items()}
         try:
             balls = run(program, order, exact)
         except (Undefined, Unsure):
@@ -104,11 +104,6 @@ def _rows(question: Question, program: Program, goals: list[int], wanted: int) -
 def _cycle(window: tuple[Any, ...]) -> list[Any]:
     """A window's points, as many as the widest has, so that all windows are used in turn."""
     return [window[place % len(window)] for place in range(6)] if len(window) >= 6 else list(window[:4] * 2)[:6]
-
-
-def _ball(value: float) -> Any:
-    ratio = Fraction(value).limit_denominator(10**6)
-    return arb(fmpq(ratio.numerator, ratio.denominator))
 
 
 def _solved(rows: list[list[Any]]) -> list[Any] | None:
@@ -137,7 +132,7 @@ def recognise(ball: Any, surds: tuple[Node, ...] = ()) -> Node | None:
         return None
     for surd in (ONE, *surds):
         program = Program()
-        size = run(program, program.order(program.add(surd)), {})[-1] if surd != ONE else arb(1)
+        size = value(program, program.add(surd), {})
         for scaled, build in ((ball / size, multiply), (ball * size, divide)):
             near = Fraction(float(scaled.mid())).limit_denominator(720)
             if abs(near.numerator) <= 10**4 and scaled.contains(fmpq(near.numerator, near.denominator)):

@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from ...notation.build import rational
 from ...notation.question import Question
 from ...notation.tree import Absolute, Call, Node
+from ..answers import one_or_all
 from ..base import Example, Slip
-from ..parts import one_or_all
 
 
 def _bare(node: Node) -> Iterable[Node]:

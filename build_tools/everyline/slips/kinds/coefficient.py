@@ -7,9 +7,9 @@ from fractions import Fraction
 
 from ...notation.question import Question
 from ...notation.tree import Node
+from ..answers import coefficient, term, with_one_term
 from ..base import Example, Slip
 from ..linear import correction
-from ..parts import coefficient, term, with_one_term
 
 
 def leads_to(question: Question, right: Node) -> Iterable[Node]:

@@ -9,9 +9,9 @@ from ...algebra.derivative import NotSupported, derivative
 from ...notation.build import ONE
 from ...notation.question import Question
 from ...notation.tree import Node
+from ..answers import Term, coefficient, insides, scale, slope, term, terms, with_one_term
 from ..base import Example, Slip
 from ..linear import correction
-from ..parts import Term, coefficient, insides, scale, slope, term, terms, with_one_term
 
 
 def leads_to(question: Question, right: Node) -> Iterable[Node]:

@@ -6,9 +6,9 @@ from collections.abc import Iterable
 
 from ...notation.question import Question
 from ...notation.tree import Call, Node
+from ..answers import one_or_all
 from ..base import Example, Slip
 from ..corruptions import PARTNERS
-from ..parts import one_or_all
 
 
 def _swapped(node: Node) -> Iterable[Node]:

@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from ...notation.build import ONE, divide
 from ...notation.question import Question
 from ...notation.tree import Node
+from ..answers import scale, slopes, with_one_term
 from ..base import Example, Slip
-from ..parts import scale, slopes, with_one_term
 
 
 def leads_to(question: Question, right: Node) -> Iterable[Node]:

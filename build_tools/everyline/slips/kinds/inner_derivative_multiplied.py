@@ -8,8 +8,8 @@ from fractions import Fraction
 from ...notation.build import ONE, divide, power
 from ...notation.question import Question
 from ...notation.tree import Name, Node
+from ..answers import coefficient, insides, scale, slopes, term, with_one_term
 from ..base import Example, Slip
-from ..parts import coefficient, insides, scale, slopes, term, with_one_term
 
 
 def leads_to(question: Question, right: Node) -> Iterable[Node]:

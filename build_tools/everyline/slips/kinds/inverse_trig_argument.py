@@ -9,8 +9,8 @@ from math import isqrt
 from ...notation.build import ONE, divide, multiply, number, root, walk
 from ...notation.question import Question
 from ...notation.tree import Call, Name, Node, Number
+from ..answers import coefficient, exact, rewrites, scale, slope
 from ..base import Example, Slip
-from ..parts import coefficient, exact, rewrites, scale, slope
 from .inverse_trig_constant import INVERSE
 
 

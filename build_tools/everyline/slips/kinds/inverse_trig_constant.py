@@ -8,8 +8,8 @@ from fractions import Fraction
 from ...notation.build import ONE, divide, walk
 from ...notation.question import Question
 from ...notation.tree import Call, Node
+from ..answers import coefficient, scale, slope, with_one_term
 from ..base import Example, Slip
-from ..parts import coefficient, scale, slope, with_one_term
 
 INVERSE = ("arcsin", "arccos", "arctan", "arccot", "arcsec", "arccsc")
 

@@ -8,9 +8,9 @@ from fractions import Fraction
 from ...notation.build import add, multiply, negate, summands
 from ...notation.question import Question
 from ...notation.tree import Absolute, Call, Negative, Node, Sum
+from ..answers import coefficient, constants, one_or_all, scale, term, terms
 from ..base import Example, Slip
 from ..linear import correction
-from ..parts import coefficient, constants, one_or_all, scale, term, terms
 
 
 def _is_logarithm(node: Node) -> bool:

@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from ...notation.build import call, multiply, names
 from ...notation.question import Question
 from ...notation.tree import Absolute, Node, Quotient
+from ..answers import coefficient, slope
 from ..base import Example, Slip, no_repairs
-from ..parts import coefficient, slope
 
 
 def leads_to(question: Question, right: Node) -> Iterable[Node]:

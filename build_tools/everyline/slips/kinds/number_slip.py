@@ -9,8 +9,8 @@ from math import isqrt
 from ...notation.build import number
 from ...notation.question import Question
 from ...notation.tree import Node, Number
+from ..answers import rewrites
 from ..base import Example, Slip
-from ..parts import rewrites
 
 
 def _near(node: Node) -> Iterator[Node]:

@@ -8,10 +8,10 @@ from fractions import Fraction
 from ...notation.build import add, divide, multiply, names, number, power, rational, walk
 from ...notation.question import Question
 from ...notation.tree import Absolute, Call, Name, Node, Power, Product, Quotient, Root, Sum
+from ..answers import exact, rewrites, slope
 from ..base import Example, Slip
 from ..corruptions import assemble, mutations
 from ..linear import correction
-from ..parts import exact, rewrites, slope
 
 
 def leads_to(question: Question, right: Node) -> Iterable[Node]:

@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from ...notation.build import add, negate
 from ...notation.question import Question
 from ...notation.tree import Node
+from ..answers import constants, terms
 from ..base import Example, Slip
-from ..parts import constants, terms
 
 
 def change(question: Question, answer: Node) -> Iterable[Node]:

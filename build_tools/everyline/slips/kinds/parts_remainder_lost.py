@@ -7,9 +7,9 @@ from collections.abc import Iterable
 from ...notation.build import add
 from ...notation.question import Question
 from ...notation.tree import Node
+from ..answers import constants, terms
 from ..base import Example, Slip
 from ..companions import completed
-from ..parts import constants, terms
 from .parts_sign import by_parts
 
 

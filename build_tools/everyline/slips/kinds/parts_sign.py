@@ -7,9 +7,9 @@ from collections.abc import Iterable
 from ...notation.build import add, names, negate
 from ...notation.question import Question
 from ...notation.tree import Call, Name, Node, Power
+from ..answers import coefficient, constants, terms
 from ..base import Example, Slip
 from ..integrals import x_factors
-from ..parts import coefficient, constants, terms
 from .inverse_trig_constant import INVERSE
 
 _ALONE = (*INVERSE, "ln", "arsinh", "arcosh", "artanh", "arsech", "arcsch", "arcoth")

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 
 from ...notation.question import Question
 from ...notation.tree import Node
+from ..answers import scale, with_one_term
 from ..base import Example, Slip
-from ..parts import scale, with_one_term
 from ..powers import exponents
 
 

@@ -6,9 +6,9 @@ from collections.abc import Iterable
 
 from ...notation.question import Question
 from ...notation.tree import Node, Root
+from ..answers import coefficient, scale, term, with_one_term
 from ..base import Example, Slip
 from ..integrals import as_power
-from ..parts import coefficient, scale, term, with_one_term
 from ..powers import exponents
 
 

@@ -8,8 +8,8 @@ from fractions import Fraction
 from ...notation.build import number, power, rational, walk
 from ...notation.question import Question
 from ...notation.tree import Call, Name, Node, Power
+from ..answers import rewrites, scale, with_one_term
 from ..base import Example, Slip
-from ..parts import rewrites, scale, with_one_term
 
 
 def _lowered(node: Node) -> Iterator[Node]:

@@ -8,10 +8,10 @@ from fractions import Fraction
 from ...notation.build import names, walk
 from ...notation.question import Question
 from ...notation.tree import Name, Node, Power, Quotient, Root
+from ..answers import scale
 from ..base import Example, Slip, no_repairs
 from ..integrals import as_power, raised
 from ..linear import correction
-from ..parts import scale
 
 
 def leads_to(question: Question, right: Node) -> Iterable[Node]:

@@ -7,9 +7,9 @@ from collections.abc import Iterable
 from ...notation.build import multiply, names
 from ...notation.question import Question
 from ...notation.tree import Node
+from ..answers import coefficient, scale
 from ..base import Example, Slip, no_repairs
 from ..integrals import antiderivative, x_factors
-from ..parts import coefficient, scale
 
 
 def leads_to(question: Question, right: Node) -> Iterable[Node]:

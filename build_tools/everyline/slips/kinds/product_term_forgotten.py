@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from ...notation.build import add
 from ...notation.question import Question
 from ...notation.tree import Node, Sum
+from ..answers import terms
 from ..base import Example, Slip, no_repairs
-from ..parts import terms
 from ..twisted import Rules, product_term, twisted
 
 _RULES = tuple(Rules(product=product_term(place)) for place in range(3))

@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from ...notation.build import ONE, divide, number
 from ...notation.question import Question
 from ...notation.tree import Diverges, DoesNotExist, Infinity, Negative, Node
+from ..answers import exact
 from ..base import Example, Slip
-from ..parts import exact
 
 
 def change(question: Question, answer: Node) -> Iterable[Node]:

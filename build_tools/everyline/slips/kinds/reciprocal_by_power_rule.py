@@ -7,9 +7,9 @@ from collections.abc import Iterable, Iterator
 from ...notation.build import ONE, add, call, divide, multiply, names, negate, number, power, walk
 from ...notation.question import Question
 from ...notation.tree import Absolute, Call, Node, Quotient
+from ..answers import rewrites, scale, with_one_term
 from ..base import Example, Slip
 from ..integrals import as_power
-from ..parts import rewrites, scale, with_one_term
 
 
 def _wrong(node: Node) -> Iterator[Node]:

@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from ...notation.build import negate
 from ...notation.question import Question
 from ...notation.tree import Node
+from ..answers import has_call, with_one_term
 from ..base import Example, Slip
-from ..parts import has_call, with_one_term
 
 
 def leads_to(question: Question, right: Node) -> Iterable[Node]:

@@ -7,9 +7,9 @@ from collections.abc import Iterable
 from ...notation.build import ONE, add, negate
 from ...notation.question import Question
 from ...notation.tree import Node, Sum
+from ..answers import rewrites
 from ..base import Example, Slip
 from ..linear import correction
-from ..parts import rewrites
 
 
 def _turned(node: Node) -> Iterable[Node]:
