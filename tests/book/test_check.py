@@ -52,6 +52,7 @@ def test_a_wrong_key_is_shown_with_its_place_what_it_gives_where_it_fails_and_th
         (r"\frac{d}{dx} (x^2)", "3x", "The key is 3x; the derivative is 2x."),
         (r"\int_0^1 x \, dx", "3", "The key is 3; the integral is 1/2."),
         (r"\lim_{x\to 0} \frac{\sin x}{x}", "3", "The key is 3; the limit is 1."),
+        (r"\int_{-1}^1 \frac{1}{x^2} \, dx", "-2", "not the value of the integral.\n       Between the limits"),  # it has none
     ],
 )
 def test_a_wrong_key_stands_beside_the_right_value(plant, question: str, key: str, said: str) -> None:  # type: ignore[no-untyped-def]

@@ -28,7 +28,7 @@ from ..kernel import Checked, Equal, IntegralValue, Refuted, Setting, check, que
 from ..notation import Context, NotationError, parse, parse_domain, parse_given, parse_question, plain, readings
 from ..notation.message import say
 from ..notation.question import Given, Question
-from ..notation.tree import Derivative, Equation, Name, Node
+from ..notation.tree import Derivative, Diverges, DoesNotExist, Equation, Name, Node
 from ..source.problem import Conventions, Problem
 from ..source.span import Text
 from .curves import drawing
@@ -186,7 +186,8 @@ def _against(question: Question, text: Text, claimed: Node, outcome: Refuted) ->
         right = diagnosis.repaired
     wanted, got = (question.body, _derivative(question, claimed)) if question.kind == "indefinite" else (right, claimed)
     slip, repaired = (None, "") if diagnosis is None else (diagnosis.message, plain(diagnosis.repaired))
-    asked = Asked(question.kind, question.variable, "" if wanted is None else plain(wanted), plain(got))
+    said = ("", "") if wanted is None or isinstance(wanted, Diverges | DoesNotExist) else (plain(wanted), plain(got))
+    asked = Asked(question.kind, question.variable, *said)
     return from_refuted(text, outcome, asked, slip=slip, repaired=repaired)
 
 

@@ -29,6 +29,8 @@ def completed(question: Question, claimed: Node) -> Iterator[Node]:
         return
     points = [values for window in samples(question) for values in window]
     known = [(values, value) for values in points if (value := at(missing, values)) is not None and _is_clear(value, at(goal, values))]
+    if _ratio(claimed if derived else _slope(claimed, x), known) is not None:
+        return  # the whole answer is off by a factor: it lacks no term
     for guess in _guesses(question, claimed, goal):
         factor = _ratio(guess if derived else _slope(guess, x), known)
         if factor is not None:
