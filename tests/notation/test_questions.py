@@ -36,20 +36,26 @@ def test_a_question_declares_its_own_variable(text: str, kind: str, variable: st
 
 
 @pytest.mark.parametrize(
-    ("text", "code"),
+    ("text", "code", "says"),
     [
-        ("x^2", "undeclared"),
-        (r"\int x", "undeclared"),
-        (r"\int x\,dx + 1", "question"),
-        (r"\int 1/2x dx", "ambiguous"),
-        (r"\int bx\,dx", "undeclared"),
-        (r"\int a\,da", "question"),
+        ("x^2", "question", "no integral, derivative or limit"),
+        (r"\int x^2", "differential", "no dx"),
+        (r"\int_0^1 \frac{1}{t}", "differential", "no dx"),
+        (r"\int 3", "differential", "no dx"),
+        ("Find the integral of x^2", "question", "“Find” is a word"),
+        (r"Evaluate: \int x^2 dx", "question", "“Evaluate” is a word"),
+        (r"\int x\,dx + 1", "question", "no integral, derivative or limit"),
+        (r"\int 1/2x dx", "ambiguous", "under the slash"),
+        (r"\int bx\,dx", "undeclared", "“b” is not declared"),
+        (r"\int sinn x\,dx", "undeclared", "“sinn” is not known"),
+        (r"\int a\,da", "question", "a is a parameter here"),
     ],
 )
-def test_what_is_no_question_is_refused(text: str, code: str) -> None:
-    with pytest.raises(NotationError) as caught:
+def test_what_is_no_question_is_refused(text: str, code: str, says: str) -> None:
+    with pytest.raises(NotationError, match=says) as caught:
         parse_question(text, parse_given("a > 0", Context()), Context())
     assert caught.value.code == code
+    assert caught.value.help or caught.value.readings
 
 
 DOMAINS = [

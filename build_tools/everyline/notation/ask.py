@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 
 from .build import ZERO
+from .calculus import NO_DX, NO_DX_HELP
 from .context import Context
 from .errors import NotationError
 from .lexer import Lexer
@@ -14,18 +15,19 @@ from .parser import Parser
 from .patterns import letter_name
 from .question import Given, Parameter, Question
 from .read import ambiguous, explore
+from .tokens import Token
 from .tree import Derivative, Inequality, Integral, Limit, Name, Node
 from .words import FUNCTION_WORDS, GREEK, GREEK_SIGNS
 
 _NOT_A_QUESTION = say("This is no integral, derivative or limit.")
 _ASK_HELP = say(r"Write \int … dx, \frac{d}{dx} (…) or \lim_{x\to 0} (…).")
+_WORDS_HELP = say("Leave words out: the page says by itself what is to be done.")
 
 
 def parse_question(text: str, given: Given, context: Context) -> Question:
     """The integral, derivative or limit that a text asks for; its own variable needs no declaration. Raises NotationError."""
     inside = replace(context, names=context.names | given.names, parameters=context.parameters | given.names, constants=False)
-    tokens = Lexer(text, inside).run()
-    trees, ask = explore(tokens, inside, Parser.statement)
+    trees, ask = explore(_tokens(text, inside), inside, Parser.statement)
     questions = [tree for tree in trees if isinstance(tree, Integral | Derivative | Limit)]
     if not questions:
         raise NotationError("question", _NOT_A_QUESTION, 0, len(text), _ASK_HELP)
@@ -37,6 +39,30 @@ def parse_question(text: str, given: Given, context: Context) -> Question:
         message = say("{variable} is a parameter here and cannot be the variable as well.", variable=node.variable)
         raise NotationError("question", message, 0, len(text), say("Use another letter for one of them."))
     return Question(node, given)
+
+
+#: A word of a sentence: longer than letters that somebody multiplies.
+_WORD = re.compile(r"[A-Za-z]{4,}(?=[\s:.,]|$)")
+
+
+def _tokens(text: str, context: Context) -> list[Token]:
+    """The tokens of a question. A letter is unknown there for one of three reasons: a word, no dx, or a parameter nobody declared."""
+    lexer = Lexer(text, context)
+    try:
+        return lexer.run()
+    except NotationError as error:
+        if error.code != "undeclared":
+            raise
+        word = _WORD.match(text, error.start)
+        if word and error.end == error.start + 1:  # longer ones came with a word that looks like it
+            raise NotationError(
+                "question", say("“{word}” is a word, not part of a formula.", word=word[0]), *word.span(), _WORDS_HELP
+            ) from None
+        if lexer.names != context.names:  # the text says what its variable is
+            raise
+        if lexer.integral:
+            raise NotationError("differential", NO_DX, 0, len(text), NO_DX_HELP) from None
+        raise NotationError("question", _NOT_A_QUESTION, 0, len(text), _ASK_HELP) from None
 
 
 _PART = re.compile(r"[^,;]+")

@@ -14,6 +14,9 @@ if TYPE_CHECKING:
     from .parser import Parser
     from .tokens import Token
 
+NO_DX = say("This integral has no dx.")
+NO_DX_HELP = say("Write dx (or the letter of the variable) at its end.")
+
 
 @dataclass(slots=True)
 class Frame:
@@ -55,9 +58,7 @@ def integral(parser: Parser) -> Node:
     if variable is None:
         if parser.kind not in ("end", ")", "]", "}"):
             raise parser.unexpected()
-        raise parser.fail(
-            "differential", say("This integral has no dx."), say("Write dx (or the letter of the variable) at its end."), sign
-        )
+        raise parser.fail("differential", NO_DX, NO_DX_HELP, sign)
     parser.integral_end = parser.i
     return Integral(integrand, variable, lower, upper)
 

@@ -19,7 +19,8 @@ def unknown(word: str, names: frozenset[str], constants: bool, start: int, end: 
         message = say("This {word} does not belong to an integral.", word=word)
         return NotationError("differential", message, start, start + 2, say("Write the integral sign in front of the integrand."))
     if len(word) > 1 and end is None:
-        close = get_close_matches(word, [*FUNCTION_WORDS, *names, "pi", "infinity"], 1)
+        # No letter is meant by a longer word: `ax` is an a that nobody declared, not a misspelt x.
+        close = get_close_matches(word, [*FUNCTION_WORDS, *(name for name in names if len(name) > 1), "pi", "infinity"], 1)
         if close:
             message, help = say("The word “{word}” is not known here.", word=word), say("Did you mean {word}?", word=close[0])
             return NotationError("undeclared", message, start, start + len(word), help)

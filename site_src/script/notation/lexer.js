@@ -100,7 +100,7 @@ const lex = (given, { names: declared, constants, decimal }) => {
     if (/^d.$/.test(word) && names.has(word[1])) refuse("differential", start, start + 2);
     if (word[1] && !word[40] && !end) {
       let best = "", score = 0.6;
-      for (const known of [...FUNCTIONS.keys(), ...names, "pi", "infinity"]) {
+      for (const known of [...FUNCTIONS.keys(), ...[...names].filter((name) => name[1]), "pi", "infinity"]) {
         const here = 2 * shared(known, word) / (known + word).length;
         if (here > score || (here === score && known > best)) [best, score] = [known, here];
       }
