@@ -130,11 +130,11 @@ def test_a_class_is_marked_in_the_language_of_its_book(plant, monkeypatch: pytes
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
-        (["powers", "nobody.csv"], "nobody.csv: No such file"),
+        (["powers", "nobody.csv"], "nobody.csv is not there"),
         (["nothing", "class.csv"], "nothing is no problem and no chapter of this book"),
         (["powers", "content/book.yml"], "no table was found"),
         (["powers", "class.csv", "--book", "elsewhere"], "elsewhere"),
-        (["content/book.json", "class.csv"], "content/book.json: No such file"),
+        (["content/book.json", "class.csv"], "content/book.json is not there"),
         (["../../etc", "class.csv"], "../../etc is no problem"),
     ],
 )

@@ -74,8 +74,9 @@ def test_no_file_is_written_over(book: Path, capsys: pytest.CaptureFixture[str])
         ([r"\int 2x \, dx", "--chapter", "powers", "--level", "hard"], "`level` cannot be `hard`", 1),
         ([r"\int 2x \, dx", "--chapter", "powers", "--title", "<b>x</b>"], "`title` holds HTML", 1),
         ([r"\int 2x \, dx"], "name a chapter with --chapter; there are: powers", 2),
+        ([r"\int 2x \, dx", "--chapter", "power"], "no chapter 'power'; did you mean powers?", 2),
         ([r"\int 2x \, dx", "--chapter", "powers", "--book", "elsewhere"], "elsewhere is not the folder of a book", 2),
-        (["--from", "nothing.csv"], "nothing.csv: No such file", 2),
+        (["--from", "nothing.csv"], "nothing.csv is not there", 2),
     ],
 )  # fmt: skip
 def test_what_is_not_proved_is_not_written(

@@ -76,10 +76,18 @@ def test_a_sheet_for_a_teachers_own_document_goes_to_the_screen(book: Path, caps
     assert "Warm-up: key" in said
 
 
+@pytest.mark.parametrize(("name", "begins"), [("a.md", b"# "), ("a.tex", rb"\documentclass"), ("a.PDF", b"%PDF")])
+def test_a_sheet_has_the_form_that_its_name_says(book: Path, name: str, begins: bytes) -> None:
+    assert call(book, "tides/ferry", "--out", str(book / name), "--replace") == 0
+    assert (book / name).read_bytes().startswith(begins)
+
+
 REFUSED = [
     (["tides/ferry"], 2, "a PDF needs a name"),
     (["nowhere", "--format", "md"], 2, "this book has no set, chapter or problem 'nowhere'"),
-    (["tides/ferry", "--out", "missing/x.pdf"], 2, "missing"),
+    (["tides/fery", "--format", "md"], 2, "no set, chapter or problem 'tides/fery'; did you mean tides/ferry?"),
+    (["tides/ferry", "--out", "missing/x.pdf"], 2, "missing is not there; make it first"),
+    (["tides/ferry", "--out", "monday.doc"], 2, "monday.doc: give a name that ends in one of .pdf, .tex, .md"),
     (["tides/wrong", "--format", "md"], 1, "tides/wrong.md:3:6"),
     (["tides", "--format", "md"], 1, "tides/wrong.md:3:6"),
 ]

@@ -32,14 +32,12 @@ class Desk:
         """The desk of the book in a folder; with `make` a new book is begun where there is none.
 
         Raises:
-            ValueError: there is no such folder.
+            NoBook: there is no such folder.
             OSError: it cannot be read or made.
         """
         if make and not root.exists():
             root.mkdir(parents=True)
             save_new(root / BOOK_FILE, b"title: Practice book\n")
-        if not root.is_dir():
-            raise ValueError(f"{root} is not the folder of a book; name it with --book")
         sources = load(root)
         return cls(root, sources, *listed(sources))
 

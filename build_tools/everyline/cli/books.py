@@ -13,10 +13,15 @@ def book_of(paths: Sequence[Path]) -> tuple[Path, list[str] | None]:
     """The content folder that the paths belong to, and the files in it that they name (None: the whole book).
 
     Raises:
+        NoBook: nothing is named, and there is no folder `content` here.
         ValueError: a path that is not there, or that lies in no book, or in another one.
     """
     if not paths:
         paths = [Path("content")]
+        if not paths[0].is_dir():
+            from ..source.load import NoBook
+
+            raise NoBook(paths[0])
     for path in paths:
         if not path.exists():
             raise ValueError(f"{path} is not there")

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from .books import book_of, shown_root
 from .progress import bar
-from .shared import RIGHT, WRONG, Commands, coloured, count, misused
+from .shared import RIGHT, WRONG, Commands, coloured, count, failed
 
 if TYPE_CHECKING:
     from ..book.data import Book
@@ -51,7 +51,7 @@ def run(options: argparse.Namespace) -> int:
         sources = load(root)
         executor = dask(options.dask) if options.dask else None
     except (OSError, ValueError) as error:
-        return misused(str(error))
+        return failed(error, "content")
     memory = None if options.no_cache else memory_of(root)
     made = build(sources, workers=options.workers, only=only, memory=memory, progress=bar(options.quiet), executor=executor)
     sys.stdout.write(written(made, sources, options, shown_root(root), brief=only is None and not options.verbose))

@@ -7,14 +7,16 @@ import os
 import sys
 from pathlib import Path
 
-from .shared import RIGHT, WRONG, Commands, count, misused
+from .shared import RIGHT, WRONG, Commands, count, failed, form_of, misused
+
+_FORMS = ("text", "md", "tex", "pdf")
 
 
 def add(commands: Commands) -> None:
     crib = commands.add_parser("crib", help="print the teacher's sheet of a lesson: timing, what to ask, keys, worked solutions")
     crib.add_argument("lesson", metavar="LESSON", help="a file of the folder lessons, or its name")
     crib.add_argument("--book", default="content", metavar="DIR", help="the book's folder (default: content)")
-    crib.add_argument("--format", choices=("text", "md", "tex", "pdf"), default="text")
+    crib.add_argument("--format", choices=_FORMS, help="default: as the name after --out ends, else text")
     crib.add_argument("--paper", choices=("a4", "letter"), default="a4")
     crib.add_argument("--out", metavar="FILE", help="where to write it (default: the screen; a PDF needs a name)")
     crib.add_argument("--replace", action="store_true", help="write over a file of an earlier run")
@@ -32,9 +34,8 @@ def run(options: argparse.Namespace) -> int:
     from ..source.load import load
     from ..source.save import save_over
 
-    if options.format == "pdf" and options.out is None:
-        return misused("a PDF needs a name: --out FILE.pdf")
     try:
+        form = form_of(options, _FORMS)
         sources = load(Path(options.book))
         book = build(sources, workers=options.workers, memory=memory_of(Path(options.book)))
         name = Path(options.lesson).name.removesuffix(".md")
@@ -46,7 +47,7 @@ def run(options: argparse.Namespace) -> int:
         if not book.sound:
             print(as_text.render(book.errors, sources, root=f"{options.book}/", tell=tell), end="", file=sys.stderr)
             return WRONG
-        made = written(crib(lesson, book), options.format, options.paper)
+        made = written(crib(lesson, book), form, options.paper)
         if options.out is not None and Path(options.out).exists() and not options.replace:
             return misused(f"{options.out} is there already; give --replace to write over it, or another name with --out")
         if options.out is None:
@@ -54,8 +55,6 @@ def run(options: argparse.Namespace) -> int:
         else:
             save_over(Path(options.out), made)
             print(tell("Written: {files}", files=options.out))
-    except ValueError as error:
-        return misused(str(error))
-    except OSError as error:
-        return misused(f"{error.filename or options.book}: {error.strerror or error}")
+    except (OSError, ValueError) as error:
+        return failed(error, options.book)
     return RIGHT

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from .shared import RIGHT, WRONG, Commands, misused
+from .shared import RIGHT, WRONG, Commands, failed, misused
 
 if TYPE_CHECKING:
     from ..render.assets import Asset
@@ -43,7 +43,7 @@ def run(options: argparse.Namespace) -> int:
         print(error, file=sys.stderr)
         return WRONG
     except OSError as error:
-        return misused(f"{error.filename or content}: {error.strerror or 'is not the folder of a book'}")
+        return failed(error, content)
     pages = sum(each.path.endswith(".md") for each in made)
     tell = translator(found.book.conventions.language)
     print(tell("Written: {pages} pages and {others} other files in {folder}.", pages=pages, others=len(made) - pages, folder=target))

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from .shared import RIGHT, Commands, count, misused
+from .shared import RIGHT, Commands, count, failed, misused
 
 if TYPE_CHECKING:
     from ..book.asked import Asked
@@ -50,10 +50,8 @@ def run(options: argparse.Namespace) -> int:
         tell = translator(asked.conventions.language)
         save(table, marked_table(answers, marks, tell))
         save(drawing, picture(found, tell).encode("utf-8"))
-    except OSError as error:
-        return misused(f"{error.filename or source}: {error.strerror or error}")
-    except ValueError as error:
-        return misused(str(error))
+    except (OSError, ValueError) as error:
+        return failed(error, source)
     written = tell("Written: {table} and {picture}", table=table, picture=drawing)
     print("\n\n".join(filter(None, (as_text(found, tell), to_look_at(unread(answers, marks), tell), written))))
     return RIGHT

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from .books import book_of, language_of, shown_root
-from .shared import RIGHT, WRONG, Commands, agreed, coloured, count, misused
+from .shared import RIGHT, WRONG, Commands, agreed, coloured, count, failed, misused
 
 if TYPE_CHECKING:
     from ..book.mending import Mended
@@ -51,7 +51,7 @@ def run(options: argparse.Namespace) -> int:
             if not saved:
                 break
     except (OSError, ValueError) as error:
-        return misused(str(error))
+        return failed(error, "content")
     except EOFError:
         return misused("nothing more was changed: the question was not answered")
     count = tell("{count} file mended." if made == 1 else "{count} files mended.", count=made)

@@ -9,7 +9,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from .shared import RIGHT, WRONG, Commands, agreed, count, misused
+from .shared import RIGHT, WRONG, Commands, agreed, count, failed, misused
 
 if TYPE_CHECKING:
     from ..book.collecting import Result, Row
@@ -40,14 +40,12 @@ def run(options: argparse.Namespace) -> int:
         return _listed(options) if options.list else _one(options, Desk.at(Path(options.book)))
     except EOFError:
         return misused("nothing was written: the questions were not answered to the end")
-    except OSError as error:
-        return misused(f"{error.filename or options.book}: {error.strerror or error}")
-    except ValueError as error:
-        return misused(str(error))
+    except (OSError, ValueError) as error:
+        return failed(error, options.book)
 
 
 def _one(options: argparse.Namespace, desk: Desk) -> int:
-    from ..book.collecting import Row, chapter_name
+    from ..book.collecting import Row
     from ..book.drafting import Draft
     from ..language import translator
     from ..render.terminal import worked
@@ -62,12 +60,13 @@ def _one(options: argparse.Namespace, desk: Desk) -> int:
     chapter = options.chapter or asked(tell("Chapter ({chapters})", chapters=chapters))
     if not chapter:
         raise ValueError(f"name a chapter with --chapter; there are: {chapters}")
+    begun = _begun(chapter, desk)
     question = options.question or asked(tell("Question, such as {example}", example=r"\int 6x \, dx"))
     keys = tuple(options.key) or tuple(filter(None, [asked(tell("Key (empty: work it out)"))]))
     title = options.title or asked(tell("Title (empty: the question in words)"))
     level = options.level or asked(tell("Level, 1 to 3 (empty: 1)"))
     said = {name: getattr(options, name) for name in ("given", "domain", "author", "source", "license")}
-    row = Row(1, Draft(question, keys, title, level, **said), chapter_name(chapter) if chapter not in desk.chapters else chapter)
+    row = Row(1, Draft(question, keys, title, level, **said), begun or chapter)
     made = desk.examined(row, options.seconds)
     if made.examined is not None and made.examined.derivation is not None:
         width = min(120, shutil.get_terminal_size((100, 24)).columns)
@@ -80,8 +79,28 @@ def _one(options: argparse.Namespace, desk: Desk) -> int:
     if asking and not agreed(tell("Write this as {file}?", file=desk.shown(result.path)), tell):
         return RIGHT
     desk.write(result)
-    print("\n".join(filter(None, (result.said(tell), tell("Written: {files}", files=desk.shown(result.path))))))
+    begins = tell("A new chapter: {file} holds its title.", file=f"{desk.shown(begun)}/index.md") if begun else ""
+    print("\n".join(filter(None, (result.said(tell), begins, tell("Written: {files}", files=desk.shown(result.path))))))
     return RIGHT
+
+
+def _begun(chapter: str, desk: Desk) -> str:
+    """The folder of a chapter that the book does not have yet; empty for one that it has.
+
+    Raises:
+        ValueError: the name is nearly that of another chapter, and nobody has made a folder for it.
+    """
+    from ..book.collecting import chapter_name
+    from ..source.fields import nearest
+
+    if chapter in desk.chapters:
+        return ""
+    meant = nearest(chapter, desk.chapters)
+    if meant and not (desk.root / chapter).is_dir():
+        raise ValueError(
+            f"this book has no chapter {chapter!r}; did you mean {meant}? For a new chapter of that name make its folder first."
+        )
+    return chapter_name(chapter)
 
 
 def _listed(options: argparse.Namespace) -> int:

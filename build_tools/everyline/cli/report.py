@@ -7,7 +7,7 @@ import json
 import os
 from pathlib import Path
 
-from .shared import RIGHT, Commands, count, misused
+from .shared import RIGHT, Commands, count, failed
 
 
 def add(commands: Commands) -> None:
@@ -27,7 +27,7 @@ def run(options: argparse.Namespace) -> int:
     try:
         book, _ = read_and_build(Path(options.book), workers=options.workers, memory=memory_of(Path(options.book)))
     except OSError as error:
-        return misused(f"{options.book} is not the folder of a book" if isinstance(error, NotADirectoryError) else str(error))
+        return failed(error, options.book)
     found = report(book)
     print(json.dumps(found.as_data(), ensure_ascii=False, indent=2) if options.format == "json" else as_text(found, book))
     return RIGHT

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import os
 import sys
+from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias
 
 if TYPE_CHECKING:
@@ -38,6 +39,37 @@ def agreed(question: str, tell: Tell) -> bool:
     """Whether a person says yes, in the language of the book or in English."""
     answer = input(tell("{question} (y/n) ", question=question)).strip().lower()
     return answer in ("y", "yes", tell("y"), tell("yes"))
+
+
+#: The forms of what is written, by how the name of its file ends.
+_FORMS = {".pdf": "pdf", ".tex": "tex", ".md": "md", ".txt": "text"}
+
+
+def form_of(options: argparse.Namespace, forms: tuple[str, ...]) -> str:
+    """The form that is asked for: by `--format`, else by the end of the name in `--out`, else the first of `forms`.
+
+    Raises:
+        ValueError: the name says none of the forms, or a PDF has none.
+    """
+    if options.out is None:
+        if (options.format or forms[0]) == "pdf":
+            raise ValueError("a PDF needs a name: --out FILE.pdf")
+        return str(options.format or forms[0])
+    named = _FORMS.get(Path(options.out).suffix.lower())
+    if options.format is None and named not in forms:
+        ends = ", ".join(end for end, form in _FORMS.items() if form in forms)
+        raise ValueError(f"{options.out}: give a name that ends in one of {ends}, or say the --format")
+    return str(options.format or named)
+
+
+def failed(error: OSError | ValueError, place: str | Path) -> int:
+    """A file or folder (`place`, unless the error names one) could not be read or written, or its content not be used."""
+    if not isinstance(error, OSError) or (error.errno is None and not error.strerror):
+        return misused(str(error))
+    path = Path(error.filename or place)
+    if isinstance(error, FileNotFoundError):
+        return misused(f"{path} is not there" if path.parent.is_dir() else f"the folder {path.parent} is not there; make it first")
+    return misused(f"{path}: {error.strerror}")
 
 
 def misused(why: str) -> int:

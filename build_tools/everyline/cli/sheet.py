@@ -12,11 +12,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from .books import site_of
-from .shared import RIGHT, WRONG, Commands, count, misused
+from .shared import RIGHT, WRONG, Commands, count, failed, form_of, misused
 
 if TYPE_CHECKING:
     from ..book.data import Book
     from ..language import Tell
+
+_FORMS = ("pdf", "tex", "md")
 
 
 def add(commands: Commands) -> None:
@@ -30,7 +32,7 @@ def add(commands: Commands) -> None:
     sheet.add_argument("--paper", choices=("a4", "letter"), default="a4")
     sheet.add_argument("--room", type=_room, metavar="MM", help="room below every question (default: by its level)")
     sheet.add_argument("--title", help="what stands at the top (default: the name of the set or chapter)")
-    sheet.add_argument("--format", choices=("pdf", "tex", "md"), default="pdf")
+    sheet.add_argument("--format", choices=_FORMS, help="default: as the name after --out ends")
     sheet.add_argument("--out", metavar="FILE", help="where to write it; without it, tex and md are written to the screen")
     sheet.add_argument("--replace", action="store_true", help="write over files of an earlier run")
     sheet.add_argument("--workers", type=count, default=os.cpu_count() or 1, metavar="N", help="processes that work at once")
@@ -38,24 +40,21 @@ def add(commands: Commands) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    from ..book.sheets import NoSheet, make_sheet, record, selection
+    from ..book.sheets import make_sheet, record, selection
     from ..language import translator
     from ..render.addresses import Addresses
     from ..render.paper.written import written
     from ..render.sheet import document, key_document
 
-    if options.out is None and options.format == "pdf":
-        return misused("a PDF needs a name: --out FILE.pdf")
     try:
+        form = form_of(options, _FORMS)
         book = _book(options)
         if book is None:
             return WRONG
         title, path, problems = selection(book, options.names)
         made = make_sheet(book, options.title or title, path, problems, options.versions, options.seed, worked=options.key == "full")
-    except NoSheet as error:
-        return misused(str(error))
-    except OSError as error:
-        return misused(f"{error.filename or options.book}: {error.strerror or error}")
+    except (OSError, ValueError) as error:
+        return failed(error, options.book)
     behind = "none" if options.apart else options.key
     address, folders = site_of(Path(options.book))
     book = replace(book, conventions=replace(book.conventions, address=book.conventions.address or address))
@@ -63,7 +62,7 @@ def run(options: argparse.Namespace) -> int:
     if options.apart and options.key != "none":
         pages["-key"] = key_document(made, book, key=options.key, addresses=Addresses(folders))
     try:
-        bytes_of = {end: written(page, options.format, options.paper) for end, page in pages.items()}
+        bytes_of = {end: written(page, form, options.paper) for end, page in pages.items()}
     except ValueError as error:
         return misused(str(error))
     if options.out is None:
@@ -85,7 +84,7 @@ def _saved(bytes_of: Mapping[str, bytes], record: bytes, out: Path, tell: Tell, 
         for file, data in files.items():
             save_over(file, data)
     except OSError as error:
-        return misused(f"{out}: {error.strerror or error}")
+        return failed(error, out)
     print(tell("Written: {files}", files=", ".join(map(str, files))))
     return RIGHT
 
@@ -109,8 +108,20 @@ def _book(options: argparse.Namespace) -> Book | None:
 
 
 def _needed(names: list[str], problems: Mapping[str, bytes], composed: Mapping[str, bytes]) -> list[str] | None:
-    """The problems that the names can mean; None (all of them) for a set, whose choice depends on every problem."""
-    stems = {re.sub(r"^(?:content/)|(?:/index)?(?:\.md)?/?$", "", name) for name in names}
+    """The problems that the names can mean; None (all of them) for a set, whose choice depends on every problem.
+
+    Raises:
+        ValueError: a name means nothing in the book.
+    """
+    from ..source.fields import nearest
+
+    stems = [re.sub(r"^(?:content/)|(?:/index)?(?:\.md)?/?$", "", name) for name in names]
+    sets = {Path(path).stem for path in composed if path.startswith("sets/")}
+    known = {*sets, *(path.removesuffix(".md") for path in problems), *(path.rsplit("/", 1)[0] for path in problems)}
+    for stem in stems:
+        if stem.removeprefix("sets/") not in known:
+            meant = nearest(stem, known)
+            raise ValueError(f"this book has no set, chapter or problem {stem!r}" + (f"; did you mean {meant}?" if meant else ""))
     if any(f"sets/{stem.removeprefix('sets/')}.md" in composed for stem in stems):
         return None
     return [path for path in problems if path.rsplit("/", 1)[0] in stems or path.removesuffix(".md") in stems]

@@ -7,7 +7,7 @@ import json
 import os
 from pathlib import Path
 
-from .shared import RIGHT, Commands, count, misused
+from .shared import RIGHT, Commands, count, failed
 
 
 def add(commands: Commands) -> None:
@@ -30,7 +30,7 @@ def run(options: argparse.Namespace) -> int:
     try:
         book, _ = read_and_build(folder, workers=options.workers, memory=memory_of(folder))
     except OSError as error:
-        return misused(f"{options.book} is not the folder of a book" if isinstance(error, NotADirectoryError) else str(error))
+        return failed(error, options.book)
     found = suggestions(book)[: options.count]
     tell = translator(book.conventions.language)
     if options.format == "json":

@@ -54,10 +54,17 @@ class Sources:
         return lines.text[slice(*lines.bounds(number))] if 1 <= number <= len(lines) else None
 
 
+class NoBook(NotADirectoryError):
+    """There is no such folder; the text says so."""
+
+    def __init__(self, root: Path) -> None:
+        super().__init__(f"{root} is not the folder of a book. Go to the folder that holds it, or name the book's own folder.")
+
+
 def load(root: Path) -> Sources:
-    """Read the content folder `root`. Raises NotADirectoryError where there is none."""
+    """Read the content folder `root`. Raises NoBook where there is none."""
     if not root.is_dir():
-        raise NotADirectoryError(str(root))
+        raise NoBook(root)
     root = root.resolve()
     problems: dict[str, bytes] = {}
     chapters: dict[str, bytes] = {}
