@@ -145,6 +145,8 @@ const set = (tree) => {
   holder.innerHTML = N.mathml(tree);
   return holder.firstChild;
 };
+/** Bring what was said into the window: on a phone the keyboard covers what stands below a field. */
+const inSight = (place) => place.scrollIntoView({ block: "nearest" });
 /** A sentence with formulas at its `{named}` places. */
 const sentence = (text, places = {}) => {
   const line = made("span");
@@ -197,6 +199,7 @@ const startBox = (box) => {
       paragraph.append(line);
       return paragraph;
     }));
+    inSight(said);
   };
 
   let waiting;

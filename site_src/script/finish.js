@@ -27,6 +27,7 @@ const startFinish = (work) => {
       const { right, say } = tree ? judge(trial, tree) : {};
       said.replaceChildren(right ? says.right : ways?.length ? says.ask : error && field.value.trim() ? error.message : says[say?.[0][0]] ?? says.wrong);
       if (ways?.length) said.append(choices(ways, field, check));
+      inSight(said);
       if (right) end();
     };
     form.append(field, made("button", says.check, { class: "md-button ev-button" }), button(says.show, () => {

@@ -181,6 +181,29 @@ def test_a_message_fits_a_small_phone_and_can_be_read(look: Look, scheme: str) -
     assert smallest >= 24  # WCAG 2.2, 2.5.8 Target Size (Minimum): 24 by 24 CSS pixels
 
 
+@pytest.mark.parametrize("text", ["x^2/2", "x^2/", "e^2x", "(x+4)^2/2 - 8(x+4) + 16 ln|x+4| + C"])
+def test_what_is_said_comes_into_sight_above_the_keyboard_of_a_phone(look: Look, text: str) -> None:
+    """The window that is left above such a keyboard; the field stands in its middle, as a phone puts it."""
+    page = look(FERRY, width=360)
+    page.set_viewport_size({"width": 360, "height": 420})
+    page.locator("#try-answer").evaluate("field => field.scrollIntoView({block: 'center'})")
+    answer(page, text)
+    place = "(part => { const box = part.getBoundingClientRect(); return [box.top, box.bottom] })"
+    top, bottom = page.locator(".ev-box__said").evaluate(place)
+    assert 0 <= top < bottom <= 420
+
+
+def test_what_is_said_of_a_gap_comes_into_sight(look: Look) -> None:
+    page = look(FERRY, width=360)
+    page.set_viewport_size({"width": 360, "height": 420})
+    page.locator("#finish > summary").click()
+    field = page.locator("#finish input").first
+    field.evaluate("field => field.scrollIntoView({block: 'end'})")
+    field.fill("x")
+    field.press("Enter")
+    assert page.locator("#finish [role=status]").first.evaluate("said => said.getBoundingClientRect().bottom") <= 420
+
+
 def test_the_data_of_the_box_holds_no_key(built: Path) -> None:
     for path, key in ((FERRY, "16"), (STRIP, "sqrt(3)"), (WALL, "diverges"), (SLOPE, "cos(5x)")):
         page = (built / path / "index.html").read_text("utf-8")

@@ -73,6 +73,45 @@ def test_a_long_formula_scrolls_in_a_box_that_the_keyboard_reaches(look: Look) -
     box.page.wait_for_function("box => box.scrollLeft > 0", arg=box.element_handle())
 
 
+def test_a_formula_fades_only_at_the_side_where_more_of_it_is(look: Look) -> None:
+    """A phone shows no scroll bar, and a formula cut off between two terms looks whole."""
+    more = """box => ["before", "after"].map(side => parseFloat(getComputedStyle(box).getPropertyValue(`--ev-more-${side}`)) > 0)"""
+    page = look("below/wide/", width=320)
+    box = page.locator(".ev-question .ev-wide")
+    assert box.evaluate(more) == [False, True]
+    for left, sides in (("40", [True, True]), ("box.scrollWidth", [True, False])):
+        box.evaluate(f"box => new Promise(done => {{ box.scrollLeft = {left}; requestAnimationFrame(() => requestAnimationFrame(done)) }})")
+        assert box.evaluate(more) == sides
+    fits = look(PROBLEM, width=320).locator(".ev-question .ev-wide")
+    assert fits.evaluate("box => box.scrollWidth <= box.clientWidth")
+    assert (fits.evaluate(more), fits.evaluate("box => getComputedStyle(box).maskImage")) == ([False, False], "none")
+
+
+@pytest.mark.parametrize("width", [320, 1280])
+def test_a_number_of_three_digits_stands_on_one_line_of_a_list(look: Look, width: int) -> None:
+    number = look("below/", width=width).locator(".ev-row__number").first
+    before = number.evaluate("number => number.offsetHeight")
+    number.evaluate("number => { number.textContent = '128' }")
+    assert number.evaluate("number => number.offsetHeight") == before
+
+
+def test_a_phone_shows_every_column_of_the_progress(look: Look) -> None:
+    heads = look("progress/", width=360).locator("article th[scope=col]")
+    assert heads.count() == 5
+    assert max(heads.evaluate_all("heads => heads.map(head => head.getBoundingClientRect().right)")) <= 360
+
+
+@pytest.mark.parametrize("path", PAGES)
+def test_the_first_key_leads_past_the_menu(look: Look, path: str) -> None:
+    """WCAG 2.2, 2.4.1 Bypass Blocks, by technique G1: a link at the top of the page to its main content."""
+    page = look(path)
+    page.keyboard.press("Tab")
+    assert page.evaluate("document.activeElement.matches('.md-skip')")
+    page.keyboard.press("Enter")
+    page.keyboard.press("Tab")
+    assert page.evaluate("document.activeElement.closest('.md-content, .md-footer') !== null")
+
+
 def test_every_fold_opens_by_keyboard(look: Look) -> None:
     page = look(PROBLEM)
     folds = page.locator("details").count()

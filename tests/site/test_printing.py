@@ -39,3 +39,14 @@ def test_a_long_solution_begins_on_the_sheet_that_has_room_for_its_beginning(loo
     page.emulate_media(media="print")
     assert page.locator("details[id^=by-]").first.evaluate("fold => getComputedStyle(fold).breakInside") == "auto"
     assert page.locator(".ev-folds-title").first.evaluate("title => getComputedStyle(title).breakAfter") == "avoid"
+
+
+def test_paper_cuts_no_formula_of_a_list_and_leads_nowhere(look: Look) -> None:
+    page = look("below/")
+    page.set_viewport_size({"width": 718, "height": 1000})  # A4 less the margins that a browser leaves
+    page.emulate_media(media="print")
+    cut = "rows => rows.filter(row => row.scrollWidth > row.clientWidth || getComputedStyle(row).maskImage !== 'none').length"
+    assert page.locator(".ev-row__formula").evaluate_all(cut) == 0
+    page = look("sets/low-water/")
+    page.emulate_media(media="print")
+    assert not any(link.is_visible() for link in page.locator("article a").all())

@@ -58,7 +58,7 @@ def _dealt(number: int, examined: Examined, chapter: str, here: Here, total: int
         box(examined, here, number),
         fold(f"answer-{number}", element("span", name, class_="ev-fold__title"), shown, kind="ev-answer") if shown else "",
         not_yet(examined, here, number),
-        element("p", element("a", here.tell("Hints and worked solutions"), href=here.link(examined.problem.path))) if shown else "",
+        _onward(here.tell("Hints and worked solutions"), examined.problem.path, here) if shown else "",
     )
     # What is tried here counts for the problem, and the list of what is due again leads to its own page.
     kept = {
@@ -77,6 +77,11 @@ def sets_body(book: Book, here: Here) -> str:
 
 def _kind(made: MadeSet, here: Here) -> str:
     return here.tell("Mixed" if made.mixed else "Practice")
+
+
+def _onward(name: str, path: str, here: Here) -> str:
+    """The way to another page, which paper leaves out."""
+    return element("p", element("a", name, href=here.link(path)), class_="ev-onward")
 
 
 def lesson_body(lesson: Lesson, book: Book, here: Here) -> str:
@@ -112,7 +117,7 @@ def _step(step: Step, number: int, known: Mapping[str, Examined], book: Book, he
             wide(examined.question.node, here.tell("Step {number}", number=number), here),
             element("p", where, class_="ev-question__where") if where else "",
             predicted,
-            element("p", element("a", here.tell("To the problem: answer, hints and worked solutions"), href=here.link(path))),
+            _onward(here.tell("To the problem: answer, hints and worked solutions"), path, here),
         ]
     else:
         inside = [element("p", element("a", escape(_name(step.kind, path, book, here)), href=here.link(path))), predicted]

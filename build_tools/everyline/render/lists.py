@@ -66,7 +66,7 @@ def topic_body(topic: str, problems: Sequence[Examined], here: Here) -> str:
     """One technique: what it is, and every problem that is worked by it."""
     about = catalogue()[topic].explains
     parts = (
-        element("p", element("a", here.tell("All topics"), href=here.link("topics/index.md"))),
+        element("p", element("a", here.tell("All topics"), href=here.link("topics/index.md")), class_="ev-path"),
         heading(escape(method(topic, here.tell))),
         element("p", escape(here.tell(about))) if about else "",
         element("section", rows(problems, here), data_search_exclude=1),

@@ -25,7 +25,7 @@ def progress_body(book: Book, here: Here) -> str:
     """The table by chapter, what to try again today, and the buttons to keep a copy of it or to delete it."""
     rows = [_row(chapter.title, len(book.problems_of(chapter)), here.link(f"{chapter.folder}/index.md")) for chapter in book.chapters]
     head = element("tr", *(element("th", here.tell(name), scope="col") for name in _COLUMNS))
-    table = element("table", element("thead", head), element("tbody", *rows))
+    table = element("table", element("thead", head), element("tbody", *rows), class_="ev-table")
     sure = here.tell("Delete what is noted?")
     buttons = (
         element("button", here.tell("Keep a copy"), type="button", class_="md-button ev-button", data_act="keep"),

@@ -153,7 +153,8 @@ def _table(report: Report, book: Book, here: Here) -> str:
     head = element("tr", element("td"), *(element("th", escape(chapter.title), scope="col") for chapter in book.chapters))
     heads = [(name, element("th", escape(_title(name, here)), scope="row")) for name in used]
     body = [element("tr", first, *(_cell(found[chapter.folder].get(name)) for chapter in book.chapters)) for name, first in heads]
-    table = element("table", element("caption", here.tell("Problems at levels 1 · 2 · 3")), element("thead", head), element("tbody", *body))
+    caption = element("caption", here.tell("Problems at levels 1 · 2 · 3"))
+    table = element("table", caption, element("thead", head), element("tbody", *body), class_="ev-table")
     name = here.tell("Problems by technique, chapter and level")
     box = element("div", table, class_="ev-wide", tabindex=0, role="region", aria_label=name)
     return element("h2", name) + box if used else ""

@@ -23,7 +23,7 @@ _SAID = {
     "unfinished": sentence("The formula stops in the middle."),
     "too_large": sentence("This is too large or nested too deeply."),
     "number_after": sentence("A number stands directly after something. Write 2x, x^2 or x*2."),
-    "undeclared": sentence("“{place}” is not known here."),
+    "undeclared": sentence("“{place}” is not known here. Use the letters of the question."),
     "differential": sentence("Each integral needs one dx, at its end."),
     "ambiguous": sentence("“{place}” can be read in several ways."),
     "unclear": sentence("“{place}” is not clear here."),
