@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 
 from everyline.source.lessons import Prose, Step, read_lesson
+from everyline.source.paths import page_path
 from everyline.source.reading import read_conventions
-from everyline.source.sets import page_path, read_set
+from everyline.source.sets import read_set
 
 TECHNIQUES = {"substitution", "parts"}
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from ..notation import plain
 from ..notation.message import Message, say, sentence
 from ..notation.question import Question
+from ..source.paths import page_name, spelt_out
 from ..source.problem import Conventions, Problem
 from ..source.table import plain_name
 from .data import Instance
@@ -98,7 +99,7 @@ class Asked:
 
 def _names(item: Item) -> set[str]:
     stem = item.path.removesuffix(".md")
-    return {plain_name(name) for name in (stem, stem.rsplit("/", 1)[-1], item.title)}
+    return {plain_name(name) for name in (stem, page_name(stem), item.title)}
 
 
 def _cut(text: str) -> str:
@@ -171,7 +172,7 @@ def _item(version: str, number: int, problem: Problem, conventions: Conventions)
 
 
 def _title(problem: Problem) -> str:
-    return problem.title.value if problem.title else problem.slug.replace("-", " ").capitalize()
+    return problem.title.value if problem.title else spelt_out(problem.slug)
 
 
 def chosen(problems: Sequence[Problem], paths: Sequence[str]) -> tuple[Problem, ...]:

@@ -9,8 +9,9 @@ from ..diagnostics import Diagnostic, diagnose
 from ..source.contrasts import read_contrast
 from ..source.lessons import Lesson, read_lesson
 from ..source.load import INDEX, Sources
+from ..source.paths import page_path
 from ..source.problem import Conventions
-from ..source.sets import page_path, read_set
+from ..source.sets import read_set
 from ..source.span import Text
 from .contrast import ContrastJob
 from .data import Examined, MadeSet

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from ..notation.message import Message, say
 from ..source.load import BOOK_FILE, INDEX, RESERVED, Sources, load
+from ..source.paths import spelt_out
 from ..source.problem import Chapter, Conventions, Problem
 from ..source.save import save_new
 from ..source.writing import file_name
@@ -81,9 +82,5 @@ class Desk:
         folder.mkdir(parents=True, exist_ok=True)
         if not (folder / INDEX).exists():
             order = max((chapter.order for chapter in self.chapters_read), default=0) + 1
-            save_new(folder / INDEX, f"---\ntitle: {_title(folder.name)}\norder: {order}\n---\n".encode())
+            save_new(folder / INDEX, f"---\ntitle: {spelt_out(file_name(folder.name))}\norder: {order}\n---\n".encode())
         save_new(file, result.data)
-
-
-def _title(folder: str) -> str:
-    return file_name(folder).replace("-", " ").capitalize()

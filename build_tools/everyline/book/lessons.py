@@ -8,7 +8,7 @@ from ..diagnostics import Diagnostic, diagnose
 from ..diagnostics.kind import Fact
 from ..diagnostics.kinds.lesson_minutes import LessonMinutes
 from ..source.lessons import Lesson
-from ..source.sets import page_path
+from ..source.paths import page_path
 from .sets import missing_page
 
 

@@ -11,7 +11,8 @@ from ..diagnostics.kind import Fact
 from ..diagnostics.kinds.page_unknown import PageUnknown
 from ..diagnostics.kinds.set_not_mixed import NotMixed
 from ..diagnostics.kinds.set_too_small import SetTooSmall
-from ..source.sets import PracticeSet, page_path
+from ..source.paths import page_path
+from ..source.sets import PracticeSet
 from ..source.span import Text
 from .data import Examined, MadeSet
 from .interleave import mixed, neighbours_alike, spread, too_many

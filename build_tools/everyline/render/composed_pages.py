@@ -8,6 +8,7 @@ from ..book.data import Book, Examined, MadeSet
 from ..book.lessons import target_path
 from ..notation.message import sentence
 from ..source.lessons import Lesson, Prose, Step
+from ..source.paths import page_name, spelt_out
 from .addresses import Here
 from .box import box
 from .formulas import conditions, wide
@@ -127,7 +128,7 @@ def _step(step: Step, number: int, known: Mapping[str, Examined], book: Book, he
 def _name(kind: str, path: str, book: Book, here: Here) -> str:
     """What a set or a contrast is called."""
     titles = {made.path: made.source.title for made in book.sets} | {made.path: made.source.title for made in book.contrasts}
-    named = titles.get(path, "") or path.rsplit("/", 1)[-1].removesuffix(".md").replace("-", " ").capitalize()
+    named = titles.get(path, "") or spelt_out(page_name(path))
     return here.tell(_TARGETS[kind], name=bare(named))
 
 

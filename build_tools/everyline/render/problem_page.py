@@ -14,6 +14,7 @@ from ..notation.build import contains
 from ..notation.message import sentence
 from ..notation.question import Question
 from ..notation.tree import Derivative, Node
+from ..source.paths import spelt_out
 from ..source.problem import Chapter
 from .addresses import Here
 from .badges import badge, weakest
@@ -64,7 +65,7 @@ def title(examined: Examined, said: Spoken) -> str:
         return bare(problem.title.value)
     if examined.question is not None:
         return shorten(in_words(examined.question.node, said), 90)
-    return problem.slug.replace("-", " ").capitalize()
+    return spelt_out(problem.slug)
 
 
 def words(examined: Examined, said: Spoken) -> str:

@@ -13,6 +13,7 @@ from ..book.worksheets import Worksheet, worksheets
 from ..diagnostics import codes, kind
 from ..diagnostics.diagnostic import Diagnostic
 from ..diagnostics.formats.text import HasLines
+from ..source.paths import page_name
 from ..source.problem import Chapter, Conventions
 from ..techniques import catalogue
 from . import composed_pages as pages
@@ -214,7 +215,7 @@ def _faults(book: Book, lines: HasLines, addresses: Addresses) -> Iterator[Page]
         if fault.severity == "error" and path.endswith(".md") and path not in shown:
             unread.setdefault(path, []).append(fault)
     for path, faults in unread.items():
-        name = path.rsplit("/", 1)[-1].removesuffix(".md")
+        name = page_name(path)
         here = Here(path, addresses)
         yield Page(path, here.tell("{file}: needs mending", file=name), "fault", heading(escape(name)) + banner(faults, lines, here))
 

@@ -9,8 +9,8 @@ from ..notation.message import say
 from .body import read_body
 from .faults import BadValue, Fault
 from .front import decode, fields_of, front_of, ordered
+from .paths import page_path
 from .schema import CONTRAST
-from .sets import page_path
 from .span import Span, Text
 
 TWO_METHODS, LOOK_ALIKES = "two methods", "look-alikes"
@@ -35,10 +35,6 @@ class Contrast:
     point: str
     prompt: str = ""
     prose: str = ""
-
-    @property
-    def slug(self) -> str:
-        return self.path.rsplit("/", 1)[-1].removesuffix(".md")
 
     @property
     def pages(self) -> tuple[str, ...]:

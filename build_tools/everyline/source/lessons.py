@@ -12,6 +12,7 @@ from .body import FENCE, closing_line, prose_faults
 from .faults import BadValue, EmptyField, Fault, LessonLine, UnclosedBlock, UnknownField, UnknownStep
 from .fields import nearest
 from .front import decode, fields_of, front_of, ordered
+from .paths import page_name
 from .schema import LESSON
 from .span import Lines, Span, Text
 
@@ -53,7 +54,7 @@ class Lesson:
 
     @property
     def slug(self) -> str:
-        return self.path.rsplit("/", 1)[-1].removesuffix(".md")
+        return page_name(self.path)
 
     @property
     def steps(self) -> tuple[Step, ...]:

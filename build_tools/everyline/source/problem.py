@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from .paths import page_name
 from .span import Span, Text
 from .vary import Vary
 
@@ -64,7 +65,7 @@ class Problem:
 
     @property
     def slug(self) -> str:
-        return self.path.rsplit("/", 1)[-1].removesuffix(".md")
+        return page_name(self.path)
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,9 +12,9 @@ from .body import read_body
 from .faults import BadValue, Fault, TooLarge
 from .fields import Fields, is_day
 from .front import MAX_FRONT, decode, fields_of, front_of, ordered
+from .paths import page_path
 from .problem import Chapter, Conventions, Erratum, Problem
 from .schema import BOOK, CHAPTER, PROBLEM, VOUCHED
-from .sets import page_path
 from .span import Text
 from .vary import read_vary
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Collection
 from dataclasses import dataclass
 
@@ -11,6 +10,7 @@ from .body import read_body
 from .faults import BadValue, Fault, MissingField
 from .fields import Fields
 from .front import decode, fields_of, front_of, ordered
+from .paths import page_name
 from .schema import SET
 from .span import Span, Text
 
@@ -41,7 +41,7 @@ class PracticeSet:
 
     @property
     def slug(self) -> str:
-        return self.path.rsplit("/", 1)[-1].removesuffix(".md")
+        return page_name(self.path)
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,8 +85,3 @@ def _levels(fields: Fields) -> tuple[int, ...]:
     found = fields.word_list("levels")
     fields.faults.extend(BadValue(text.span, "levels", text.value, either(("1", "2", "3"))) for text in found if text.value not in _LEVELS)
     return tuple(int(text.value) for text in found if text.value in _LEVELS)
-
-
-def page_path(text: str) -> str:
-    """The path of the problem that is meant: `chapter/slug`, with or without `.md` and a leading `/`."""
-    return re.sub(r"(?:\.md)?$", ".md", text.strip().lstrip("/"), count=1)
