@@ -146,3 +146,23 @@ def test_mypy_has_nothing_to_say() -> None:
 def test_every_package_has_a_word_about_itself() -> None:
     assert [m.label for m in MODULES if not ast.get_docstring(m.tree)] == []
     assert PACKAGE.joinpath("py.typed").exists()
+
+
+LARGE = 15
+PACKAGES = [m for m in MODULES if m.path.name == "__init__.py" and m.room not in ("", "cli")]
+
+
+@pytest.mark.parametrize("package", PACKAGES, ids=lambda m: m.label)
+def test_a_large_room_has_a_map(package: Module) -> None:
+    """Its docstring names what is in it and is not one of many alike, and nothing else: there a newcomer looks for the way."""
+    inside = {m.name[-1]: m for m in MODULES if m.name[:-1] == package.name}
+    apart = {name for name, module in inside.items() if not _one_of_many(module)}
+    said = set(re.findall(r"`([a-z_]+)`", ast.get_docstring(package.tree) or ""))
+    assert len(apart) <= LARGE or apart - said - {"kinds"} == set(), f"say in the docstring of {package.label} what these are for"
+    assert said <= inside.keys() or len(apart) <= LARGE, "not all of these are there"
+
+
+def _one_of_many(module: Module) -> bool:
+    """Whether it is one technique, slip or kind of fault."""
+    targets = [target for node in module.tree.body if isinstance(node, ast.Assign) for target in node.targets]
+    return any(isinstance(target, ast.Name) and target.id in ("TECHNIQUE", "SLIP", "KIND") for target in targets)

@@ -1,1 +1,1 @@
-"""Room: see DEVELOPERS.md."""
+"""A book inside a site generator: `mkdocs` is the plugin, the other modules are what it delegates to."""

@@ -1,4 +1,14 @@
-"""What a book is, and how it is made from its sources. Names are loaded when they are used: a claim is checked without SymPy."""
+"""What a book is, and how it is made from its sources. Names are loaded when they are used: a claim is checked without the deriver.
+
+- the book: `data`, `assembly` (from sources), `examination` (one problem), `release` (what is published when);
+- where work is done: `workers`, `elsewhere`; what is kept of it: `memory`, `record`, `store`, `versions`, `changed`;
+- a problem: `keys`, `hand` with `handfaults` and `inverse` (an author's lines), `forms`, `words` (what the checker found, said);
+- a family: `families`, `family`, `neat`, `niceness`, `worded`;
+- what its page offers: `trying` with `traps` and `sampling`, `curves`, `work` with `slower`, `blanks`, `misstep` with `carried`;
+- what is composed: `composed`, `sets` with `interleave`, `lessons`, `contrasts` with `contrast`, `surface`, `suggest`, `likeness`;
+- commands: `drafting`, `collecting`, `desk` (new), `mending` (mend), `sheets`, `worksheets`, `formulas` (sheet), `asked`, `marking`,
+  `class_marks` (mark), `report`, `rows` (prove and solve).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,10 @@
-"""The search for worked solutions: see `derive`."""
+"""The search for worked solutions: see `derive`.
+
+- the search: `derive` is the way in; `search`, `steps` (what is asked of the kernel), `budget`; `route` is what is found, as data;
+- lines: `writing` (from a plan to the board), `putting` (an answer where it was asked for), `finishing` (a derivative);
+- between limits: `definite`, `valued`, `pieces`, `carrying`, `ends`; for the kernel: `certify`, `tails`;
+- beside a solution: `attempts` (tempting substitutions), `reconcile` and `between` (two answers).
+"""
 
 from .budget import Budget
 from .certify import certificate, certify

@@ -1,4 +1,12 @@
-"""Maths text to tree and back: one grammar for teachers and students, and the printers."""
+"""Maths text to tree and back: one grammar for teachers and students, and the printers.
+
+- the tree: `tree`, `build` (making and walking it), `question`, `outline` (as nested lists), `message` (sentences with formulas in them);
+- reading: `read` and `ask` are the ways in; `lexer` with `patterns` and `tokens`; `parser`, with a module for what follows each kind
+  of sign: `operands`, `powers`, `application`, `calculus`, `digits`; `region` for domains; `words` is the vocabulary, `context` what
+  a text may refer to, `limits` how large it may be;
+- what is said of a text that cannot be read: `errors`, `strangers`;
+- printers: `latex`, `mathml`, `typst`, `plain`, `layout` (a terminal), `speech` with `spoken` (its words); `style` is what they share.
+"""
 
 from .ask import parse_given, parse_question
 from .context import Context

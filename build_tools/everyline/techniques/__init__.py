@@ -1,4 +1,12 @@
-"""Techniques: one file each, found by looking through this package. `catalogue()` lists them by id."""
+"""Techniques: one file each, found by looking through this package. `catalogue()` lists them by id.
+
+No techniques themselves, but what several of them share:
+
+- `base` (its shape), `asking` and `limiting` (what is asked of a question), `simple` (a small antiderivative);
+- `forms` (the table), `quadratics`, `squares`, `waves` (powers of sines and the like), `rewriting`, `half_angles`;
+- `identities`, `identities_conjugate`, `identities_hyperbolic`, `identities_sum`: rewritings for `identity`;
+- `substituting`, `brackets` (between limits), `far` (limits at infinity), `limit_reasons`.
+"""
 
 from __future__ import annotations
 
