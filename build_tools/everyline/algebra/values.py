@@ -8,7 +8,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import pi
 
-from ..notation.build import PI, E, add, contains, divide, multiply, negate, number, rational
+from ..notation.build import PI, E, add, contains, divide, multiply, negate, number, rational, subtract
 from ..notation.tree import Call, Constant, Negative, Node, Power, Product, Quotient, Root, Sum
 
 
@@ -165,7 +165,6 @@ def _ln(node: Node) -> Node:
 
 
 def _minus(whole: Node, inner: Node) -> Node:
-    from ..notation.build import subtract
     from .tidy import tidy
 
     return tidy(subtract(whole, inner))

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from ..kernel import Checked
 from ..notation import Context, parse_given, parse_question
-from ..notation.build import add
+from ..notation.build import add, walk
 from ..notation.message import sentence
 from ..notation.question import Given, Question
 from ..notation.tree import ArbitraryConstant, Call, Integral, Node
@@ -106,12 +106,4 @@ def _formula(technique: str, question: Question) -> Formula:
 
 
 def _hyperbolic(node: Node) -> bool:
-    return any(isinstance(part, Call) and part.function.endswith("h") for part in _parts(node))
-
-
-def _parts(node: Node) -> Iterable[Node]:
-    from ..notation.build import children
-
-    yield node
-    for child in children(node):
-        yield from _parts(child)
+    return any(isinstance(part, Call) and part.function.endswith("h") for part in walk(node))

@@ -8,7 +8,7 @@ from fractions import Fraction
 from ..algebra.expand import split_constant
 from ..algebra.terms import term_of
 from ..algebra.tidy import tidy
-from ..notation.build import call, multiply, names, power, substitute
+from ..notation.build import call, multiply, names, number, power, substitute
 from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import Absolute, Call, Derivative, Name, Node
@@ -43,8 +43,6 @@ def outside(rest: Node, variable: str) -> tuple[Node, Node, str] | None:
             return None if variable in names(exponent) or base == x else (power(u, exponent), base, letter)
         return None if exponent == x else (power(base, u), exponent, letter)
     if exponent != 1:
-        from ..notation.build import number
-
         return None if base == x else (power(u, number(exponent)), base, letter)
     if isinstance(base, Call) and base.argument != x:
         if base.function == "ln" and isinstance(base.argument, Absolute):

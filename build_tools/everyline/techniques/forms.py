@@ -10,6 +10,7 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from ..algebra.poly import by_degree, linear
+from ..algebra.rewrite import express
 from ..algebra.terms import Term, as_node, term_of
 from ..algebra.tidy import tidy
 from ..notation.build import ONE, E, add, call, divide, multiply, names, negate, number, power, rational, root, substitute
@@ -140,8 +141,6 @@ def linear_insides(rest: Node, variable: str) -> list[tuple[Node, Node]]:
 
 def replaced(node: Node, inside: Node, name: str, variable: str) -> Node | None:
     """The node with `inside` (and its multiples in exponents) written as `name`; None where the variable stays."""
-    from ..algebra.rewrite import express
-
     return express(node, variable, inside, name)
 
 

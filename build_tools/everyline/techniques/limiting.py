@@ -5,9 +5,9 @@ from __future__ import annotations
 from ..algebra.limits import DEEPEST, tends
 from ..algebra.numbers import INFINITY, MINUS, infinite
 from ..algebra.tidy import tidy
-from ..notation.build import names, rebuild
+from ..notation.build import ZERO, E, contains, names, rebuild
 from ..notation.question import Question
-from ..notation.tree import DoesNotExist, Limit, Node
+from ..notation.tree import DoesNotExist, Infinity, Limit, Node, Power
 
 
 def node_of(question: Question) -> Limit:
@@ -56,10 +56,7 @@ def settled(node: Node) -> Node | None:
 
 def _extended(node: Node) -> Node | None:
     """A value with infinities in it, worked out where that is plain (e^∞, e^-∞)."""
-    from ..notation.build import ZERO, E, walk
-    from ..notation.tree import Infinity, Power
-
-    if not any(isinstance(p, Infinity) for p in walk(node)):
+    if not contains(node, Infinity):
         return tidy(node)
     if isinstance(node, Power) and node.base == E:
         return INFINITY if node.exponent == INFINITY else ZERO if node.exponent == MINUS else None

@@ -8,7 +8,7 @@ from fractions import Fraction
 from ..algebra.numbers import sign as numeric_sign
 from ..algebra.poly import by_degree, linear
 from ..algebra.terms import term_of
-from ..algebra.tidy import tidy
+from ..algebra.tidy import join, tidy
 from ..notation.build import ZERO, add, divide, multiply, names, negate, number, power, rational, subtract
 from ..notation.question import Given, Question
 from ..notation.tree import Inequality, Name, Node, Power, Sum
@@ -39,8 +39,6 @@ def centred(node: Node, variable: str) -> Centred | None:
         moving = [(b, e) for b, e in term.powers if variable in names(b)]
         if len(moving) != 1 or moving[0][1] != 2 or linear(moving[0][0], variable) is None:
             return None
-        from ..algebra.tidy import join
-
         squares.append((moving[0][0], join(term.without(moving[0][0]))))
     if len(squares) != 1 or not rest:
         return None
