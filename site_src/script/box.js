@@ -55,7 +55,7 @@ const compare = (trial, zone, value) => {
   const breaks = gaps.slice(1).flatMap((gap, place) => (Math.abs(gap - gaps[place]) > 2 * close ? [place] : []));
   return { state, raw, values, gaps, zone, breaks, lost: raw.findIndex((each) => !Number.isFinite(each)) };
 };
-const where = (point) => `${+point.toFixed(2)}`.replace("-", "−");
+const where = (point) => `${+point.toFixed(2)}`.replace("-", "−").replace(".", WORDS.decimal[1]);
 /** The mark of an answer, the same in whatever order its terms stand. */
 const written = (tree) => mark((tree[0] === "+" ? tree.slice(1) : [tree]).map((term) => N.plain(term)).sort().join());
 

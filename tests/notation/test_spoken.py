@@ -7,7 +7,7 @@ from dataclasses import asdict, replace
 import pytest
 
 from everyline.language import languages, translator
-from everyline.notation import ENGLISH, Context, parse, parse_domain, speech, spoken, words
+from everyline.notation import ENGLISH, Context, mathml, parse, parse_domain, speech, spoken, words
 from everyline.notation.spoken import listed
 
 GERMAN = spoken(translator("de"))
@@ -41,6 +41,14 @@ def test_german(text: str, aloud: str, title: str) -> None:
     tree = parse(text, CONTEXT)
     assert speech(tree, GERMAN) == aloud
     assert words(tree, GERMAN) == title
+
+
+def test_a_decimal_has_the_mark_of_the_language() -> None:
+    """DIN 1333 and ISO 80000-1, 7.3.2: the decimal sign is a comma (or a point)."""
+    tree = parse("0.5x + 1{,}25", CONTEXT)
+    assert speech(tree, GERMAN) == "0,5 x plus 1,25"
+    assert "<mn>0,5</mn>" in mathml(tree, said=GERMAN)
+    assert "<mn>0.5</mn>" in mathml(tree)
 
 
 def test_where_a_question_is_asked_in_german() -> None:

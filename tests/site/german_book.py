@@ -118,6 +118,7 @@ BOOK = {
         ---
         """,
     "tabelle/mauer.md": "---\nquestion: \\int_0^2 \\frac{7}{x^3} \\, dx\nkey: \\text{diverges}\ntitle: An der Mauer\n---\n",
+    "tabelle/pegel.md": "---\nquestion: \\int_0^{1,5} 0,5x \\, dx\nkey: 0,5625\ntitle: Am Pegel\n---\n",
     "tabelle/ufer.md": "---\nquestion: \\lim_{x \\to 0} \\frac{\\sin 3x}{x}\nkey: 3\ntitle: Am Ufer\n---\n",
     "tabelle/zittern.md": """\
         ---

@@ -101,6 +101,15 @@ def test_what_was_read_is_spoken_in_german(german: Open) -> None:
     assert page.locator(".ev-box__seen math").get_attribute("alttext") in spoken.inner_text()
 
 
+@pytest.mark.parametrize("typed", ["0,5x^2 - 4x + 16ln|x+4|", "0.5x^2 - 4x + 16ln|x+4|"])
+def test_an_answer_with_decimals_is_shown_with_a_comma_however_it_was_typed(german: Open, typed: str) -> None:
+    page = german(PRIEL)
+    page.fill("#try-answer", typed)
+    assert page.locator(".ev-box__seen mn").first.text_content() == "0,5"
+    page.press("#try-answer", "Enter")
+    assert page.locator(".ev-box__said").get_attribute("data-verdict") == "right"
+
+
 def test_formulas_and_titles_are_spoken_in_german(german: Open) -> None:
     page = german(PRIEL)
     assert page.locator("h1").inner_text().startswith("Integral von x hoch 2 durch x plus 4")

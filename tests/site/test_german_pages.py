@@ -116,6 +116,12 @@ def test_no_word_of_ours_is_left_in_english(texts: dict[str, tuple[str, str]]) -
     assert [(found, text, where) for text, where in texts.items() if (found := english(text))] == []
 
 
+def test_no_number_has_a_decimal_point(texts: dict[str, tuple[str, str]]) -> None:
+    """Points stand between thousands, and in the versions of libraries."""
+    other = re.compile(r"\d{1,3}(?:\.\d{3})+|\d+\.\d+\.\d+")
+    assert {text: where for text, where in texts.items() if re.search(r"\d\.\d", other.sub("", text))} == {}
+
+
 @pytest.mark.parametrize(
     ("page", "said"),
     [
@@ -126,6 +132,7 @@ def test_no_word_of_ours_is_left_in_english(texts: dict[str, tuple[str, str]]) -
         ("fluss/spaeter/index.html", ["Das Ergebnis, die Tipps und die Lösungswege stehen hier ab dem 1. März 2097."]),
         ("fluss/schleuse/index.html", ["Gleiche Art, neue Zahlen"]),
         ("tabelle/zittern/index.html", ["R. Okafor steht dafür ein"]),
+        ("tabelle/pegel/index.html", ["0,5", "1,5", "0,5625"]),
         ("errata/index.html", ["1. Mai 2026", "Diese Ausgabe: Zweite Ausgabe, 9. März 2026."]),
         ("report/index.html", ["Bericht für die Lehrkraft", "Nicht bewiesen"]),
         ("contrasts/klammern/index.html", ["Welche Methode braucht jede dieser Aufgaben, und woran erkennst du das?"]),

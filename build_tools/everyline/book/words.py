@@ -7,7 +7,7 @@ from fractions import Fraction
 from ..kernel import Checked, Refuted, Undecided
 from ..kernel.claims import Verdict
 from ..notation import plain
-from ..notation.message import Message, say, sentence, verbatim
+from ..notation.message import Message, figure, say, sentence, verbatim
 from ..notation.tree import Interval, Node, Union
 
 _SHOWN_UNDECIDED = {
@@ -85,8 +85,8 @@ def outcome_said(
             return undecided(outcome)
     where, what = differing(outcome, sides)
     if what is None:
-        return say("wrong at {where}", where=where) if where else say("wrong")
-    return say("wrong at {where}: {what}", where=where, what=what) if where else say("wrong: {what}", what=what)
+        return say("wrong at {where}", where=figure(where)) if where else say("wrong")
+    return say("wrong at {where}: {what}", where=figure(where), what=what) if where else say("wrong: {what}", what=what)
 
 
 def verdict(outcome: Verdict) -> str:
@@ -110,17 +110,19 @@ def differing(outcome: Refuted, sides: tuple[str, str]) -> tuple[str, Message | 
         case "needs-absolute-value":
             return where, say("the logarithm is not defined there; ln|…| is needed")
         case "jump":
-            return "", say("it jumps at {where}, so it cannot be used between limits", where=where)
+            return "", say("it jumps at {where}, so it cannot be used between limits", where=figure(where))
         case "pole":
-            return "", say("the integrand is unbounded at {where}", where=where)
+            return "", say("the integrand is unbounded at {where}", where=figure(where))
         case "diverges":
-            return "", say("the integral diverges ({where})", where=where) if where else say("the integral diverges")
+            return "", say("the integral diverges ({where})", where=figure(where)) if where else say("the integral diverges")
     if outcome.left and not outcome.right:
         gap = outcome.left.removeprefix("off by ")
-        return "", say("off by {gap}", gap=gap) if gap != outcome.left else verbatim(outcome.left)
+        return "", say("off by {gap}", gap=figure(gap)) if gap != outcome.left else verbatim(outcome.left)
     if outcome.left or outcome.right:
         left, right = (Message(side) for side in sides)
-        return where, say("{left} {first}, {right} {second}", left=left, first=outcome.left, right=right, second=outcome.right)
+        return where, say(
+            "{left} {first}, {right} {second}", left=left, first=figure(outcome.left), right=right, second=figure(outcome.right)
+        )
     return where, None
 
 

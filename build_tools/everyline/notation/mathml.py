@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from functools import singledispatch
 from html import escape
 
 from .build import names
 from .latex import bare, between
 from .speech import speech
-from .spoken import ENGLISH, Spoken
+from .spoken import ENGLISH, Spoken, marked
 from .style import (
     decimal_text,
     function_of,
@@ -57,16 +58,21 @@ DOT = "<mo>⋅</mo>"
 THIN = '<mspace width="0.17em"/>'
 _TALL = ("<mfrac", "<msqrt", "<mroot", "<munder", "<msubsup", "largeop")
 MINUS = '<mo form="prefix">−</mo>'
+_DECIMAL = re.compile(r"(?<=<mn>)\d+\.\d+(?=</mn>)")
 _RELATIONS = {"<": "&lt;", ">": "&gt;", "<=": "≤", ">=": "≥", "!=": "≠"}
 
 
 def mathml(node: Node, display: bool = False, said: Spoken = ENGLISH) -> str:
     """A whole `<math>` element; with `display` it is set on a line of its own. Its `alttext` is what `speech` says in the words `said`."""
     block = ' display="block"' if display else ""
-    made = _set(node)
+    return f'<math{block} alttext="{escape(speech(node, said), quote=True)}">{worded(_set(node), said)}</math>'
+
+
+def worded(made: str, said: Spoken) -> str:
+    """MathML with its numbers, and an answer in words, as a language has them."""
     for word, other in ((ENGLISH.diverges, said.diverges), (ENGLISH.does_not_exist, said.does_not_exist)):
         made = made.replace(f"<mtext>{word}</mtext>", f"<mtext>{escape(other)}</mtext>")
-    return f'<math{block} alttext="{escape(speech(node, said), quote=True)}">{made}</math>'
+    return _DECIMAL.sub(lambda number: marked(number[0], said.decimal), made)
 
 
 def row(*parts: str) -> str:

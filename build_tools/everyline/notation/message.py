@@ -50,6 +50,12 @@ def either(options: Sequence[str]) -> Message:
     return say("{options} or {last}", options=", ".join(most), last=last) if most else verbatim(last)
 
 
+def figure(text: str) -> Message | str:
+    """A number in words of ours, `x = 2.50`, that each language writes with its own mark."""
+    whole, mark, places = text.partition(".")
+    return say("{whole}.{places}", whole=whole, places=places) if mark else text
+
+
 def together(sentences: Sequence[Message]) -> Message:
     """Sentences one after the other."""
     first, *more = sentences

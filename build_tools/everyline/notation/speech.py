@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .question import Question
-from .spoken import ENGLISH, Spoken, function_names, listed
+from .spoken import ENGLISH, Spoken, function_names, listed, marked
 from .style import decimal_text, needs_brackets_in_product, needs_brackets_in_sum, raised_function
 from .tree import (
     Absolute,
@@ -68,7 +68,7 @@ class _Speaker:
         return self.say(node) if self.brief else self.said.brackets.format(inside=self.say(node))
 
     def _number(self, node: Number) -> str:
-        return decimal_text(node)
+        return marked(decimal_text(node), self.said.decimal)
 
     def _constant(self, node: Constant) -> str:
         return node.name

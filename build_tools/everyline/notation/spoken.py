@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, fields
 from functools import cache
 
@@ -12,6 +13,8 @@ from .message import Translate, sentence
 class Spoken:
     """Words and templates with `{named}` places. A list is parted by commas; every language has as many parts in it as English."""
 
+    #: How a number with decimals is written, on a page too.
+    decimal: str = sentence("{whole}.{places}")
     infinity: str = sentence("infinity")
     index: str = sentence("{letter} sub {index}")
     plus: str = sentence("plus")
@@ -86,6 +89,7 @@ class Spoken:
 
 
 ENGLISH = Spoken()
+_DECIMALS = re.compile(r"(\d+)\.(\d+)")
 #: The order of the lists of functions.
 FAMILY = ("sin", "cos", "tan", "sec", "csc", "cot")
 
@@ -93,6 +97,11 @@ FAMILY = ("sin", "cos", "tan", "sec", "csc", "cot")
 def spoken(translate: Translate) -> Spoken:
     """The table in the language that `translate` speaks."""
     return Spoken(**{field.name: translate(getattr(ENGLISH, field.name)) for field in fields(Spoken)})
+
+
+def marked(text: str, decimal: str, comma: str = ",") -> str:
+    """What was printed, with numbers as `decimal` has them; `comma` is how one inside a number is written where this goes."""
+    return _DECIMALS.sub(lambda number: decimal.format(whole=number[1], places=number[2]).replace(",", comma), text)
 
 
 @cache

@@ -6,8 +6,10 @@ from dataclasses import replace
 
 from ..notation import latex, mathml, plain, speech
 from ..notation.build import as_inequality, intervals
+from ..notation.mathml import worded
 from ..notation.message import Message, fill
 from ..notation.question import Given, Question
+from ..notation.spoken import Spoken, marked
 from ..notation.tree import Interval, Name, Node, Region
 from .addresses import Here
 from .markup import element, escape, scrolling
@@ -18,7 +20,7 @@ WIDE = 20
 
 def formula(node: Node, here: Here, *, display: bool = False) -> str:
     """One formula as MathML; `data-tex` is what a copy puts on the clipboard, `alttext` what it says aloud."""
-    return _with_text(mathml(node, display, here.said), latex(node), speech(node, here.said))
+    return _with_text(mathml(node, display, here.said), latex(node), speech(node, here.said), here.said)
 
 
 def annotated(before: str, node: Node, here: Here, after: str = "", tex: str = "{}", spoken: str = "{}") -> str:
@@ -28,22 +30,26 @@ def annotated(before: str, node: Node, here: Here, after: str = "", tex: str = "
     """
     made = mathml(node, True, here.said)
     start, end = made.index(">") + 1, made.rindex("<")
-    return row(f"{before}{made[start:end]}{after}", _end(tex, latex(node)), _end(spoken, speech(node, here.said)))
+    return row(f"{before}{made[start:end]}{after}", _end(tex, latex(node)), _end(spoken, speech(node, here.said)), here.said)
 
 
 def _end(text: str, last: str) -> str:
     return text.removesuffix("{}") + last if text.endswith("{}") else text
 
 
-def row(content: str, tex: str, spoken: str) -> str:
-    """A row of MathML as a whole formula, set as on a line of its own."""
-    return _with_text(f'<math displaystyle="true">{content}</math>', tex, spoken)
+def row(content: str, tex: str, spoken: str, said: Spoken) -> str:
+    """A row of MathML as a whole formula, set as on a line of its own, with numbers as the page's language writes them."""
+    return _with_text(f'<math displaystyle="true">{worded(content, said)}</math>', tex, spoken, said)
 
 
-def _with_text(made: str, tex: str, spoken: str) -> str:
+def _with_text(made: str, tex: str, spoken: str, said: Spoken) -> str:
     opening = made[: made.index(">")]
     alt = "" if "alttext=" in opening else f' alttext="{escape(spoken)}"'
-    return made.replace("<math", f'<math data-tex="{escape(tex)}"{alt}', 1)
+    return made.replace("<math", f'<math data-tex="{escape(_tex(tex, said))}"{alt}', 1)
+
+
+def _tex(tex: str, said: Spoken) -> str:
+    return marked(tex, said.decimal, "{,}")
 
 
 def within(node: Node, here: Here) -> str:
@@ -52,7 +58,12 @@ def within(node: Node, here: Here) -> str:
     if len(plain(node)) < WIDE:
         return made
     return element(
-        "span", made, class_="ev-wide ev-wide--inline", tabindex=0, role="group", aria_label=here.tell("Formula {tex}", tex=latex(node))
+        "span",
+        made,
+        class_="ev-wide ev-wide--inline",
+        tabindex=0,
+        role="group",
+        aria_label=here.tell("Formula {tex}", tex=_tex(latex(node), here.said)),
     )
 
 

@@ -128,7 +128,7 @@ def _labels(panel: Panel, drawing: Drawing, place: object, here: Here) -> Iterat
     """Numbers along the two axes; where the question names places, those instead of round numbers."""
     assert callable(place)
     level = min(max(0.0, panel.low), panel.high)
-    named = [(x, _named(node)) for x, node in drawing.marks if isfinite(x)]
+    named = [(x, here.number(_named(node))) for x, node in drawing.marks if isfinite(x)]
     across = named or [(x, _number(x, here)) for x in _round(drawing.left, drawing.right, 5) if abs(x) > 1e-9]
     for value, text in across:
         x, y = place((value, level))

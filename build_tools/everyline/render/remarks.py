@@ -25,7 +25,7 @@ def of_answer(outcome: object, question: Question, here: Here) -> list[str]:
     found = []
     for remark in _remarks(outcome):
         if remark[0] in _OF_ANSWER:
-            found.append(here.tell(_OF_ANSWER[remark[0]], place=remark[1]))
+            found.append(here.tell(_OF_ANSWER[remark[0]], place=here.number(remark[1])))
         elif remark[0] == "several-intervals" and question.kind == "indefinite" and _may_have_gaps(question.node, question.variable):
             found.append(here.tell(_SEVERAL))
     return found

@@ -205,6 +205,7 @@ def _differentials(new: Name, factor: Node, old: Name, said: Spoken) -> str:
         f"{_differential(new)}<mo>=</mo>{_times(factor)}{_differential(old)}",
         f"d{latex(new)} = {_times_tex(factor)}d{latex(old)}",
         f"d {speech(new, said)} {said.equals} {_times_spoken(factor, said)}d {speech(old, said)}",
+        said,
     )
 
 
@@ -215,6 +216,7 @@ def _forms(left: Integral, right: Integral, said: Spoken) -> str:
         "<mo>=</mo>".join(f"{_times(f)}{_differential(x)}" for f, x in sides),
         " = ".join(f"{_times_tex(f)}d{latex(x)}" for f, x in sides),
         f" {said.equals} ".join(f"{_times_spoken(f, said)}d {speech(x, said)}" for f, x in sides),
+        said,
     )
 
 

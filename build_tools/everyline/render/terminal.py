@@ -7,10 +7,11 @@ import textwrap
 
 from ..book.words import agreeing
 from ..derive.route import Attempt, Derivation, Line, Route
-from ..notation import plain, speech, spoken
+from ..notation import ENGLISH, plain, speech, spoken
 from ..notation.build import ONE
 from ..notation.layout import Layout, before_differential, layout, letters, row
 from ..notation.message import Translate, fill
+from ..notation.spoken import marked
 from ..notation.tree import Diverges, DoesNotExist, Name, Node
 from ..techniques import catalogue
 
@@ -33,7 +34,7 @@ def worked(found: Derivation, *, everything: bool = False, width: int = 100, tel
     elif len(found.routes) > 1:
         more = len(found.routes) - 1
         parts.append(tell("1 more way: --all shows it." if more == 1 else "{count} more ways: --all shows them.").format(count=more))
-    return "\n\n".join(part for part in parts if part)
+    return marked("\n\n".join(part for part in parts if part), tell(ENGLISH.decimal))
 
 
 def inline(node: Node) -> str:

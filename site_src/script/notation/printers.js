@@ -3,6 +3,8 @@
 
 /** A text with what stands at its places ①②③④. */
 const fill = (text, ...parts) => text.replace(/[①-④]/g, (mark) => parts["①②③④".indexOf(mark)]);
+/** A number with the decimal mark of the book's language, which stands in the template “①.②”. */
+const marked = (number) => number.replace(".", WORDS.decimal[1]);
 const print = (style, tree) => {
   const [sign, ...parts] = op(tree) ? tree : ["", tree], last = parts.length - 1;
   const say = (part) => print(style, part), fenced = (part, needed = true) => (needed ? style.fence(say(part)) : say(part));
@@ -96,7 +98,7 @@ const SPEECH = {
   },
   ""([name]) {
     const [base, index] = name.split("_");
-    return index ? fill(WORDS.index, base, index) : name === "infinity" ? WORDS.infinity : name;
+    return index ? fill(WORDS.index, base, index) : name === "infinity" ? WORDS.infinity : marked(name);
   },
   C: "①", diverges: WORDS.diverges, doesnotexist: WORDS.does_not_exist,
   applied: (name, a, fenced) => fill(WORDS.applied, name, fenced(a, !isBrief(a) && op(a) !== "abs")),
@@ -176,7 +178,7 @@ const MARKUP = {
     return dot ? DOT : TIMES + (b || bare ? THIN : "");
   },
   ""([name]) {
-    if (isNumber(name)) return tag("mn", name);
+    if (isNumber(name)) return tag("mn", marked(name));
     const [base, subscript] = name.split("_"), made = tag("mi", { pi: "π", infinity: "∞" }[name] ?? GREEK.get(base) ?? base);
     return subscript ? tag("msub", made, tag(/\D/.test(subscript) ? "mi" : "mn", subscript)) : made;
   },

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from ...notation.message import say
+from ...notation.message import figure, say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -32,5 +32,5 @@ class DivergentQuestion:
 
 
 def diagnose(fact: DivergentQuestion) -> Diagnostic:
-    note = say("It fails at {variable} = {place}.", variable=fact.variable, place=fact.place) if fact.place else None
+    note = say("It fails at {variable} = {place}.", variable=fact.variable, place=figure(fact.place)) if fact.place else None
     return KIND.at(fact.span, say("This integral diverges, so the key cannot be its value."), notes=(note,))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from ...notation.message import say
+from ...notation.message import figure, say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -36,6 +36,6 @@ class JumpingKey:
 
 
 def diagnose(fact: JumpingKey) -> Diagnostic:
-    note = say("It jumps at {variable} = {place}, where the integrand is continuous.", variable=fact.variable, place=fact.place)
+    note = say("It jumps at {variable} = {place}, where the integrand is continuous.", variable=fact.variable, place=figure(fact.place))
     severity = "error" if fact.between_limits else "warning"
     return KIND.at(fact.span, say("This key is not continuous where it should be."), notes=(note,), severity=severity)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from ...notation.message import say
+from ...notation.message import figure, say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -37,6 +37,6 @@ def diagnose(fact: RemovableKey) -> Diagnostic:
         said = say(
             "This key is right, but undefined at {variable} = {place}, where it could be continued.",
             variable=fact.variable,
-            place=fact.place,
+            place=figure(fact.place),
         )
     return KIND.at(fact.span, said)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from ...notation.message import say
+from ...notation.message import figure, say
 from ...source.span import Span
 from ..diagnostic import Diagnostic
 from ..kind import Kind
@@ -34,4 +34,6 @@ class WindowedKey:
 
 
 def diagnose(fact: WindowedKey) -> Diagnostic:
-    return KIND.at(fact.span, say("This key was followed for jumps on {place} only.", place=fact.place))
+    first, _, last = fact.place.partition(" … ")
+    place = say("{first} … {last}", first=figure(first), last=figure(last)) if last else figure(first)
+    return KIND.at(fact.span, say("This key was followed for jumps on {place} only.", place=place))

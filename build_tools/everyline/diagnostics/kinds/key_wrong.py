@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from ...notation.message import Message, say, sentence
+from ...notation.message import Message, figure, say, sentence
 from ...source.span import Span
 from ..diagnostic import Diagnostic, Replacement
 from ..kind import Kind
@@ -72,7 +72,7 @@ _WORDS = {
 
 
 def _point(fact: WrongKey, differs: str) -> Message | None:
-    values = say(differs, wanted=fact.wanted_there, got=fact.got_there) if fact.wanted_there and fact.got_there else None
+    values = say(differs, wanted=figure(fact.wanted_there), got=figure(fact.got_there)) if fact.wanted_there and fact.got_there else None
     if not fact.witness:
         return None if values is None else say("In numbers: {values}.", values=values)
     place = f"{fact.variable} = {fact.witness}"

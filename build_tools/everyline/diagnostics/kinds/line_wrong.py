@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from ...notation.message import Message, say
+from ...notation.message import Message, figure, say
 from ...source.span import Span
 from ..diagnostic import Diagnostic, Label
 from ..kind import Kind
@@ -48,7 +48,7 @@ def diagnose(fact: WrongLine) -> Diagnostic:
     place = f"{fact.variable} = {fact.witness}"
     point = say("Wrong at {place}.", place=place) if fact.witness else None
     if point is not None and fact.wanted_there and fact.got_there:
-        values = say("the line before gives {wanted}, this one {got}", wanted=fact.wanted_there, got=fact.got_there)
+        values = say("the line before gives {wanted}, this one {got}", wanted=figure(fact.wanted_there), got=figure(fact.got_there))
         point = say("Wrong at {place}: there {values}.", place=place, values=values)
     before = say("The line before is equal to {before}.", before=fact.before) if fact.before else None
     more = (Label(fact.before_span, say("the line before")),) if fact.before_span else ()

@@ -30,13 +30,14 @@ from .model import (
 
 
 class _Writer:
-    """`maths` sets a piece of TeX or text as a formula, `print_` prints a tree as such a piece, `tell` speaks the document's language."""
+    """`maths` sets a piece of TeX or text as a formula, `print_` prints a tree as such a piece
+    (with `comma` for one inside a number), `tell` speaks the document's language."""
 
-    def __init__(self, print_: Callable[[Node], str], maths: Callable[[str], str], bold: str, tell: Translate) -> None:
-        self.print, self.maths, self.bold, self.tell = print_, maths, bold, tell
+    def __init__(self, print_: Callable[[Node], str], comma: str, maths: Callable[[str], str], bold: str, tell: Translate) -> None:
+        self.print, self.comma, self.maths, self.bold, self.tell = print_, comma, maths, bold, tell
 
     def show(self, node: Node) -> str:
-        return in_words(self.print(node), self.tell)
+        return in_words(self.print(node), self.tell, self.comma)
 
     def words(self, words: Words) -> str:
         return "".join(self._piece(piece) for piece in words)
@@ -91,12 +92,12 @@ class _Writer:
 
 def markdown(document: Document) -> str:
     """Markdown with `$…$`, for a teacher's own documents."""
-    return _all(document, _Writer(latex, lambda tex: f"${tex}$", "**", document.tell))
+    return _all(document, _Writer(latex, "{,}", lambda tex: f"${tex}$", "**", document.tell))
 
 
 def text(document: Document) -> str:
     """Plain text, formulas as they are typed."""
-    return _all(document, _Writer(plain, str, "", document.tell))
+    return _all(document, _Writer(plain, ",", str, "", document.tell))
 
 
 def _all(document: Document, writer: _Writer) -> str:

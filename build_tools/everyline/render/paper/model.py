@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from ...language import translator
 from ...notation import ENGLISH
 from ...notation.message import Message, Translate, fill
+from ...notation.spoken import marked
 from ...notation.tree import Node
 
 
@@ -143,11 +144,14 @@ def words_of(message: Message, translate: Translate = str) -> Words:
     return tuple(Maths(kept.nodes[int(part)]) if place % 2 else printed(part) for place, part in enumerate(parts) if part)
 
 
-def in_words(formula: str, tell: Translate) -> str:
-    """A printed formula with its answer in words, where it is one (`diverges`), in the language that `tell` speaks."""
+def in_words(formula: str, tell: Translate, comma: str = "{,}") -> str:
+    """A printed formula with its numbers, and its answer in words where it is one (`diverges`), in the language that `tell` speaks.
+
+    `comma` is how the printer writes one inside a number.
+    """
     for word in (ENGLISH.diverges, ENGLISH.does_not_exist):
         formula = formula.replace(word, tell(word))
-    return formula
+    return marked(formula, tell(ENGLISH.decimal), comma)
 
 
 def filled(text: str, **parts: Words) -> Words:

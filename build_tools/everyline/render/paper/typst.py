@@ -73,7 +73,7 @@ class _Writer:
         self.document = document
 
     def show(self, node: Node) -> str:
-        return in_words(typst(node), self.document.tell)
+        return in_words(typst(node), self.document.tell, '","')
 
     def tell(self, label: str) -> str:
         return _plain(self.document.tell(label))
