@@ -7,10 +7,11 @@ from fractions import Fraction
 
 from flint import fmpz
 
-from ..notation.build import add, call, divide, multiply, names, negate, number, rational
-from ..notation.tree import Call, Negative, Node, Sum
+from ..notation.build import add, call, divide, multiply, names, negate, number, rational, replace, size, walk
+from ..notation.tree import Absolute, Call, Negative, Node, Quotient, Sum
+from .common import flat
 from .expand import multiply_out
-from .numbers import is_zero
+from .numbers import is_zero, sign
 from .terms import term_of
 from .tidy import tidy
 
@@ -18,12 +19,27 @@ from .tidy import tidy
 def answer(node: Node) -> Node:
     """The number, tidied to the end; with letters in it only tidied."""
     neat = tidy(node)
-    if names(neat) or rational(neat) is not None:
+    if names(neat):
+        return _with_letters(neat)
+    if rational(neat) is not None:
         return neat
     neat = _logarithms(_spread(neat))
     if isinstance(neat, Sum) and is_zero(neat):
         return number(0)
     return _positive_first(neat)
+
+
+def _with_letters(node: Node) -> Node:
+    """No bars where the sign is known, no fraction in a denominator, 1/(p - 1) rather than -1/(1 - p)."""
+    for part in [p for p in walk(node) if isinstance(p, Absolute) and sign(p.argument)]:
+        node = replace(node, part, part.argument if sign(part.argument) > 0 else negate(part.argument))
+    node = min(tidy(node), flat(tidy(node)), key=size)
+    if isinstance(node, Negative) and isinstance(node.argument, Quotient) and isinstance(node.argument.bottom, Sum):
+        below = node.argument.bottom
+        if any(isinstance(part, Negative) for part in below.terms):
+            turned = Sum(tuple(negate(part) for part in below.terms))
+            return divide(node.argument.top, _positive_first(turned))
+    return node
 
 
 def _spread(node: Node) -> Node:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..notation.build import add, multiply, names, summands
+from ..notation.build import ZERO, add, multiply, names, power, summands
 from ..notation.tree import Name, Node, Sum
 from .poly import coefficients, polynomial
 from .terms import Term, term_of
@@ -48,6 +48,24 @@ def multiply_out(node: Node, variable: str | None = None) -> Node:
                 if len(result) > MOST_TERMS:
                     return neat
     return tidy(add(*(join(t) for t in result)))
+
+
+def divided_out(node: Node, variable: str, point: Node) -> Node | None:
+    """q where the node is a polynomial with letters and equals (x - point) q, by Horner's scheme; None where it is not."""
+    degrees: dict[int, list[Node]] = {}
+    for part in summands(multiply_out(node)):
+        term = term_of(part)
+        degree = term.exponent(Name(variable))
+        rest = join(term.without(Name(variable)))
+        if not isinstance(degree, Fraction) or degree.denominator != 1 or degree < 0 or variable in names(rest):
+            return None
+        degrees.setdefault(int(degree), []).append(rest)
+    top, carried = max(degrees, default=0), tidy(add(*degrees.get(max(degrees, default=0), [])))
+    found: list[Node] = []
+    for degree in range(top - 1, -1, -1):
+        found.append(multiply(carried, power(Name(variable), degree)))
+        carried = multiply_out(add(*degrees.get(degree, []), multiply(carried, point)))
+    return tidy(add(*found)) if found and carried == ZERO else None
 
 
 def split_constant(node: Node, variable: str) -> tuple[Node, Node]:

@@ -12,7 +12,7 @@ from ..notation.tree import Absolute, Call, Name, Negative, Node, Power, Product
 from .clock import watch
 from .derivative import derivative
 from .growth import joined_logs, leading, one_base, ratios, together
-from .numbers import INFINITY, MINUS, infinite, is_zero, number_of, sign
+from .numbers import INFINITY, MINUS, infinite, is_zero, sign
 from .terms import Exponent, Term, as_node, term_of
 from .tidy import join, tidy
 
@@ -91,7 +91,7 @@ def _term(node: Node, variable: str, point: Node, side: int, depth: int) -> Node
             coefficient, degree = lead
             if degree == 0:
                 return coefficient
-            return ZERO if degree < 0 else INFINITY if sign(coefficient) > 0 else MINUS
+            return ZERO if degree < 0 else {1: INFINITY, -1: MINUS}.get(sign(coefficient))
     term = one_base(term_of(node), variable)
     value: list[Node] = [number(term.coefficient)]
     zeros: list[tuple[Node, Exponent]] = []
@@ -151,8 +151,7 @@ def sign_near(base: Node, variable: str, point: Node, side: int) -> int:
     """The sign of something that tends to zero, close to the point."""
     step = Fraction(side, 10**7)
     near = number(10**7) if point == INFINITY else number(-(10**7)) if point == MINUS else tidy(add(point, number(step)))
-    value = number_of(substitute(base, {variable: near}))
-    return 0 if value is None else 1 if value > 0 else -1 if value < 0 else 0
+    return sign(substitute(base, {variable: near}))
 
 
 def bounded(node: Node) -> bool:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
 from math import prod
 
 from flint import arb, ctx
 
-from ..notation.build import ZERO, names, rational
+from ..notation.build import ZERO, names, rational, substitute
 from ..notation.build import infinite as infinite  # noqa: PLC0414 - TEMPORARY
 from ..notation.tree import Absolute, Call, Constant, Infinity, Negative, Node, Number, Power, Product, Quotient, Root, Sum
 
@@ -18,8 +21,25 @@ FLINTS = {
 }  # fmt: skip
 
 
+#: What the letters of a question may stand for: signs of what holds them are those that all these choices agree in.
+_LETTERS: ContextVar[tuple[Mapping[str, Node], ...]] = ContextVar("letters", default=())
+
+
+@contextmanager
+def letters(choices: tuple[Mapping[str, Node], ...]) -> Iterator[None]:
+    """Within this block letters may stand for these numbers; what is concluded is proposed, and proved for the letters."""
+    token = _LETTERS.set(choices)
+    try:
+        yield
+    finally:
+        _LETTERS.reset(token)
+
+
 def sign(node: Node) -> int:
     """The sign of a constant, by balls; 0 where it is zero or cannot be told."""
+    if names(node):
+        found = {sign(substitute(node, choice)) for choice in _LETTERS.get() if names(node) <= choice.keys()}
+        return found.pop() if len(found) == 1 else 0
     if infinite(node):
         return infinite(node)
     value = rational(node)

@@ -7,8 +7,11 @@ from contextlib import suppress
 from dataclasses import replace
 
 from ..algebra.clock import Stopped, until
+from ..algebra.numbers import letters
 from ..algebra.order import text
 from ..algebra.tidy import tidy
+from ..kernel.check import samples
+from ..notation.build import number
 from ..notation.message import Message, say
 from ..notation.question import Question
 from ..notation.tree import Node
@@ -51,11 +54,16 @@ def derive(
     """
     meter = Meter(budget or Budget())
     search = Search(_allowed(question.kind, allowed), meter)
-    with until(meter.deadline):
+    with until(meter.deadline), letters(_choices(question)):
         if question.kind == "definite":
             return _between(search, question, methods, u, most, moves(allowed))
         found = _found(search, question, methods, u, most)
         return replace(found, attempts=_attempts(question, found.routes), reconciliations=_reconciled(question, found.routes))
+
+
+def _choices(question: Question) -> tuple[dict[str, Node], ...]:
+    """Numbers that the question's letters may stand for."""
+    return tuple({name: number(value) for name, value in chosen.items()} for chosen in samples(question.given))
 
 
 def _between(

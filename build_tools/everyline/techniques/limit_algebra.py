@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..algebra.common import cancelled_alike, over_one
-from ..algebra.expand import multiply_out
+from ..algebra.expand import divided_out, multiply_out
 from ..algebra.growth import joined_logs
 from ..algebra.limits import sign_near
 from ..algebra.numbers import infinite
@@ -16,7 +16,7 @@ from ..algebra.pythagoras import reciprocals
 from ..algebra.rewrite import cancelled
 from ..algebra.terms import Term, term_of
 from ..algebra.tidy import join, tidy
-from ..notation.build import ONE, TWO, ZERO, add, call, contains, divide, multiply, names, negate, replace, size, summands, walk
+from ..notation.build import ONE, TWO, ZERO, add, call, contains, divide, multiply, names, negate, replace, size, subtract, summands, walk
 from ..notation.message import Message, say, sentence
 from ..notation.question import Question
 from ..notation.tree import Absolute, Call, Name, Negative, Node, Product, Quotient, Root, Sum
@@ -44,7 +44,7 @@ def propose(question: Question) -> Iterable[Step]:
     if at_once(node) is not None and not (far and isinstance(body, Quotient)):
         return
     seen = {body}
-    found = _at_infinity(body, x, node.point) if far else _cancelling(body, x)
+    found = _at_infinity(body, x, node.point) if far else _cancelling(body, x, node.point)
     for r in (*_absolutes(body, question), *_identities(body), *found, *_one_bar(body, x), *_conjugates(body, x)):
         if r.new not in seen:
             seen.add(r.new)
@@ -63,11 +63,28 @@ def _halves(body: Node) -> tuple[Node, Node]:
     return above, below
 
 
-def _cancelling(body: Node, x: str) -> Iterator[_Rewriting]:
+def _taken_out(above: Node, below: Node, x: str, point: Node) -> Iterator[_Rewriting]:
+    """With letters for numbers: x - a taken out above and below, and cancelled."""
+    upper, lower = divided_out(above, x, point), divided_out(below, x, point)
+    if upper is None or lower is None or not names(above) | names(point) > {x}:
+        return
+    factor = tidy(subtract(Name(x), point))
+    out = multiply_out(above)
+    through: list[tuple[Node, Message]] = []
+    if out != above and any(isinstance(p, Sum) for t in summands(above) for p in walk(t) if p is not above):
+        through.append((Quotient(out, below), say("Multiply out and collect like terms.")))
+    through.append((divide(multiply(upper, factor), multiply(lower, factor)), _factoring(False, lower == ONE)))
+    yield _Rewriting(tidy(divide(upper, lower)), say(CANCEL, factor=factor), tuple(through))
+
+
+def _cancelling(body: Node, x: str, point: Node) -> Iterator[_Rewriting]:
     """Both polynomials in factors, and what they share cancelled."""
     above, below = _halves(body)
     top, bottom = _factored(above, x), _factored(below, x)
-    if below == ONE or top is None or bottom is None:
+    if below == ONE:
+        return
+    if top is None or bottom is None:
+        yield from _taken_out(above, below, x, point)
         return
     found = cancelled_alike(Quotient(top, bottom))
     if found is None:

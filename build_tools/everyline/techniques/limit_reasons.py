@@ -113,6 +113,8 @@ def _of_product(body: Node, limit: Limit, value: Node) -> Message | None:
         exponent = term.powers[0][1]
         found = None if isinstance(exponent, Fraction) else _at(exponent, limit)
         return None if found is None else say("The exponent tends to {value}.", value=found)
+    if len(term.powers) == 1 and value == ZERO and not isinstance(term.powers[0][1], Fraction) and sign(term.powers[0][1]) < 0:
+        return say("The exponent {exponent} is negative: the power tends to 0.", exponent=term.powers[0][1])
     if large and infinite(value) and len(term.powers) > len(large):
         rest = _at(join(term.without(*(b for b, _ in large))), limit)
         grows = join(Term(Fraction(1), tuple(large)))
