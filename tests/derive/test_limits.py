@@ -103,7 +103,9 @@ LINES: list[tuple[str, list[str]]] = [
     ]),
     (r"\lim_{x \to \infty} (\ln(2x + 1) - \ln x)", [
         "lim_(x -> infinity) (ln((2x + 1)/x)) | Use a law of logarithms.",
-        "ln(2) | The inside (2x + 1)/x tends to 2, and the function outside is continuous.",
+        "ln(lim_(x -> infinity) ((2x + 1)/x)) | The function outside is continuous: take the limit of the inside.",
+        "ln(lim_(x -> infinity) (2 + 1/x)) | Divide above and below by x.",
+        "ln(2) | 1/x tends to 0.",
     ]),
     # l'Hôpital: the form is a quotient, its derivatives are seen before they are simplified
     (r"\lim_{x \to 0^+} x\ln x", [
@@ -119,10 +121,8 @@ LINES: list[tuple[str, list[str]]] = [
     ]),
     (r"\lim_{x \to \infty} (1 + \frac{2}{x})^x", [
         "e^(lim_(x -> infinity) (x*ln(1 + 2/x))) | Write the power as an exponential and take the limit of the exponent.",
-        "e^(lim_(x -> infinity) (ln(1 + 2/x)/(1/x))) | Write it as a quotient.",
-        "e^(lim_(x -> infinity) ((-2/(x^2*(1 + 2/x)))/(-1/x^2))) | The form is 0/0: differentiate above and below.",
-        "e^(lim_(x -> infinity) (2/(1 + 2/x))) | Simplify.",
-        "e^2 | 2/x tends to 0.",
+        "e^(lim_(x -> infinity) (2*(ln(1 + 2/x)/(2/x)))) | Bring each factor to the form of a standard limit.",
+        "e^2 | As 2/x tends to 0, ln(1 + 2/x)/(2/x) tends to 1.",
     ]),
     # squeezed, and a sum with something that is squeezed
     (r"\lim_{x \to 0} x^2\sin\frac{1}{x}", [

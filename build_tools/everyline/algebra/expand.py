@@ -55,16 +55,17 @@ def divided_out(node: Node, variable: str, point: Node) -> Node | None:
     degrees: dict[int, list[Node]] = {}
     for part in summands(multiply_out(node)):
         term = term_of(part)
-        degree = term.exponent(Name(variable))
+        exponent = term.exponent(Name(variable))
         rest = join(term.without(Name(variable)))
-        if not isinstance(degree, Fraction) or degree.denominator != 1 or degree < 0 or variable in names(rest):
+        if not isinstance(exponent, Fraction) or exponent.denominator != 1 or exponent < 0 or variable in names(rest):
             return None
-        degrees.setdefault(int(degree), []).append(rest)
-    top, carried = max(degrees, default=0), tidy(add(*degrees.get(max(degrees, default=0), [])))
+        degrees.setdefault(int(exponent), []).append(rest)
+    top = max(degrees)
+    carried = tidy(add(*degrees[top]))
     found: list[Node] = []
     for degree in range(top - 1, -1, -1):
         found.append(multiply(carried, power(Name(variable), degree)))
-        carried = multiply_out(add(*degrees.get(degree, []), multiply(carried, point)))
+        carried = multiply_out(add(*degrees.get(degree, ()), multiply(carried, point)))
     return tidy(add(*found)) if found and carried == ZERO else None
 
 

@@ -38,8 +38,8 @@ def letters(choices: tuple[Mapping[str, Node], ...]) -> Iterator[None]:
 def sign(node: Node) -> int:
     """The sign of a constant, by balls; 0 where it is zero or cannot be told."""
     if names(node):
-        found = {sign(substitute(node, choice)) for choice in _LETTERS.get() if names(node) <= choice.keys()}
-        return found.pop() if len(found) == 1 else 0
+        senses = {sign(substitute(node, choice)) for choice in _LETTERS.get() if names(node) <= choice.keys()}
+        return senses.pop() if len(senses) == 1 else 0
     if infinite(node):
         return infinite(node)
     value = rational(node)

@@ -28,12 +28,17 @@ def divided(above: Node, below: Node, variable: str, point: Node) -> Iterator[tu
         tops, bottoms = ([t[0] for t in part if t is not None] for part in scaled)
         if len(tops) == len(scaled[0]) and len(bottoms) == len(scaled[1]):
             turned = max((t[1] for part in scaled for t in part if t is not None), default=Fraction(0))
-            yield Quotient(add(*tops), add(*bottoms)), _said(highest, x, int(turned))
+            yield _over(add(*tops), add(*bottoms)), _said(highest, x, int(turned))
     for highest in _exponentials(below, variable, point):
         top, bottom = (add(*(tidy(Quotient(t, highest)) for t in summands(part))) for part in (above, below))
         end = tends(bottom, variable, point, -1, DEEPEST)
         if end is not None and not infinite(end) and sign(end):
-            yield Quotient(top, bottom), say("Divide above and below by {highest}.", highest=highest)
+            yield _over(top, bottom), say("Divide above and below by {highest}.", highest=highest)
+
+
+def _over(top: Node, bottom: Node) -> Node:
+    """The fraction with its signs where they stand; over 1 what is above."""
+    return top if bottom == ONE else Quotient(top, bottom)
 
 
 def _said(highest: Node, x: Name, turned: int) -> Message:

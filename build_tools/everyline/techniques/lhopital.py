@@ -13,10 +13,10 @@ from ..algebra.numbers import infinite, sign
 from ..algebra.rewrite import cancelled
 from ..algebra.terms import Exponent, Term, term_of
 from ..algebra.tidy import join, tidy
-from ..notation.build import ONE, ZERO, E, call, divide, multiply, names, number, power, rational, size, walk
+from ..notation.build import ONE, ZERO, E, call, contains, divide, multiply, names, number, power, rational, size, walk
 from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import Call, Limit, Node, Quotient, Sum
+from ..notation.tree import Absolute, Call, Limit, Node, Power, Quotient, Sum
 from .asking import differentiate
 from .base import Example, Step, Technique
 from .brackets import plain_at
@@ -33,8 +33,8 @@ def propose(question: Question) -> Iterable[Step]:
     if raised is not None and (infinite(node.point) or not plain_at(body, x, node.point)):
         yield raised
         return
-    if at_once(node) is not None:
-        return
+    if at_once(node) is not None or (contains(body, Absolute) and not infinite(node.point)):
+        return  # at a point the bars are taken away first
     if isinstance(body, Sum):
         one = together(body.terms)
         if one is None:
@@ -79,9 +79,9 @@ def _rule(question: Question, rest: Node, top: Node, bottom: Node, node: Limit, 
     raw = multiply(rest, Quotient(upper, lower))
     through: list[tuple[Node, Message]] = []
     stood = isinstance(question.body, Quotient) and split_constant(question.body.bottom, x)[1] == split_constant(bottom, x)[1]
-    buried = isinstance(bottom, Quotient) and any(isinstance(p, Call) and p.function == "ln" for p in walk(bottom))
+    buried = isinstance(bottom, Quotient) and any(isinstance(p, Call) or _exponential_in(p, x) for p in walk(bottom))
     if not stood and (buried or size(new) > size(question.body) + MORE):
-        return  # nobody puts a logarithm into the denominator of a denominator
+        return  # nobody puts a logarithm or a sine into the denominator of a denominator
     if not stood:
         through.append((again(question, multiply(rest, divide(top, bottom))), say("Write it as a quotient.")))
     if names(lower) and _nested(upper, lower, new):
@@ -90,6 +90,10 @@ def _rule(question: Question, rest: Node, top: Node, bottom: Node, node: Limit, 
     else:
         shown = raw if tidy(raw) == new and x in names(lower) and x in names(new) else new
         yield Step("lhopital", left_open(question, shown), said, extra_cost=0.7 * turned, through=tuple(through))
+
+
+def _exponential_in(node: Node, variable: str) -> bool:
+    return isinstance(node, Power) and variable in names(node.exponent)
 
 
 def _nested(upper: Node, lower: Node, new: Node) -> bool:

@@ -16,10 +16,28 @@ from ..algebra.pythagoras import reciprocals
 from ..algebra.rewrite import cancelled
 from ..algebra.terms import Term, term_of
 from ..algebra.tidy import join, tidy
-from ..notation.build import ONE, TWO, ZERO, add, call, contains, divide, multiply, names, negate, replace, size, subtract, summands, walk
+from ..notation.build import (
+    ONE,
+    TWO,
+    ZERO,
+    add,
+    call,
+    contains,
+    divide,
+    multiplicands,
+    multiply,
+    names,
+    negate,
+    power,
+    replace,
+    size,
+    subtract,
+    summands,
+    walk,
+)
 from ..notation.message import Message, say, sentence
 from ..notation.question import Question
-from ..notation.tree import Absolute, Call, Name, Negative, Node, Product, Quotient, Root, Sum
+from ..notation.tree import Absolute, Call, Limit, Name, Negative, Node, Product, Quotient, Root, Sum
 from .base import Example, Shown, Step, Technique
 from .far import beside_swings, divided, outgrown, taken_out_far
 from .limit_reasons import vanishing, why
@@ -41,10 +59,10 @@ def propose(question: Question) -> Iterable[Step]:
     node = node_of(question)
     body, x = tidy(question.body), question.variable
     far = infinite(node.point)
-    if at_once(node) is not None and not (far and isinstance(body, Quotient)):
+    if at_once(node) is not None and not (far and isinstance(body, Quotient)) and not barred(body, node):
         return
     seen = {body}
-    found = _at_infinity(body, x, node.point) if far else _cancelling(body, x, node.point)
+    found = _at_infinity(body, x, node.point) if far else cancelling(body, x, node.point)
     for r in (*_absolutes(body, question), *_identities(body), *found, *_one_bar(body, x), *_conjugates(body, x)):
         if r.new not in seen:
             seen.add(r.new)
@@ -77,7 +95,7 @@ def _taken_out(above: Node, below: Node, x: str, point: Node) -> Iterator[_Rewri
     yield _Rewriting(tidy(divide(upper, lower)), say(CANCEL, factor=factor), tuple(through))
 
 
-def _cancelling(body: Node, x: str, point: Node) -> Iterator[_Rewriting]:
+def cancelling(body: Node, x: str, point: Node) -> Iterator[_Rewriting]:
     """Both polynomials in factors, and what they share cancelled."""
     above, below = _halves(body)
     top, bottom = _factored(above, x), _factored(below, x)
@@ -138,6 +156,10 @@ def _denominator_factored(node: Node, x: str) -> Node:
 
 def _conjugates(body: Node, x: str) -> Iterator[_Rewriting]:
     above, below = _halves(body)
+    both = _conjugate(above), _conjugate(below)
+    if both[0] is not None and both[1] is not None:
+        yield from _two_conjugates(above, below, both[0], both[1])
+        return
     for part in (above, below):
         other = _conjugate(part)
         if other is None:
@@ -155,12 +177,28 @@ def _conjugates(body: Node, x: str) -> Iterator[_Rewriting]:
             yield _Rewriting(raw, reason)
 
 
+def _two_conjugates(above: Node, below: Node, upper: Node, lower: Node) -> Iterator[_Rewriting]:
+    """Roots above and below: both conjugates at once."""
+    raw = divide(multiply(multiply_out(multiply(above, upper)), lower), multiply(multiply_out(multiply(below, lower)), upper))
+    reason = say("Multiply above and below by both conjugates, {first} and {second}.", first=upper, second=lower)
+    found = cancelled_alike(raw)
+    if found is not None:
+        yield _Rewriting(found[0], say(CANCEL, factor=found[1]), ((raw, reason),))
+    else:
+        yield _Rewriting(raw, reason)
+
+
 def _conjugate(node: Node) -> Node | None:
+    """a - b for a + b with square roots; for a cube root a² - ab + b²."""
     if not isinstance(node, Sum) or len(node.terms) != 2:
         return None
-    if not any(isinstance(t, Root) or isinstance(getattr(t, "argument", None), Root) for t in node.terms):
-        return None
-    return add(node.terms[0], negate(node.terms[1]))
+    indices = {part.index for t in node.terms for part in (t, *multiplicands(t), getattr(t, "argument", t)) if isinstance(part, Root)}
+    a, b = node.terms
+    if indices == {2}:
+        return add(a, negate(b))
+    if indices == {3}:
+        return tidy(add(power(a, 2), negate(multiply(a, b)), power(b, 2)))
+    return None
 
 
 def _at_infinity(body: Node, x: str, point: Node) -> Iterator[_Rewriting]:
@@ -191,6 +229,10 @@ def _identities(body: Node) -> Iterator[_Rewriting]:
     short = tidy(plain)
     if short != body and size(short) <= size(body):
         yield _Rewriting(short, say("Cancel what stands above and below."), ((plain, say("Write everything in sine and cosine.")),))
+    one = over_one(plain) if isinstance(plain, Sum) and plain != body else None
+    if one is not None:
+        written = (plain, say("Write everything in sine and cosine."))
+        yield _Rewriting(divide(*one), say("Bring the terms over one denominator."), (written,))
 
 
 def _outgrown(question: Question, body: Node) -> Iterator[Step]:
@@ -213,7 +255,7 @@ def _swings(question: Question, body: Node) -> Iterator[Step]:
     node, x = node_of(question), question.variable
     found = beside_swings(*_halves(body), x, node.point)
     value = None if found is None else both(again(question, found[0]))
-    if found is None or value is None:
+    if found is None or value is None or value == ZERO:  # what goes to zero is squeezed
         return
     new, highest = found
     moving = [t for part in (new.top, new.bottom) for t in summands(part) if x in names(t)] if isinstance(new, Quotient) else []
@@ -221,6 +263,12 @@ def _swings(question: Question, body: Node) -> Iterator[Step]:
     if reason is not None:
         through = ((again(question, new), say("Divide above and below by {highest}.", highest=highest)),)
         yield Step("limit-algebra", value, reason, through=through)
+
+
+def barred(body: Node, node: Limit) -> bool:
+    """Whether bars hide a sign in a limit from one side, where it grows without bound: 1/x - 1/|x|."""
+    value = both(node) if node.side and contains(body, Absolute) else None
+    return value is not None and bool(infinite(value))
 
 
 def _absolutes(body: Node, question: Question) -> Iterator[_Rewriting]:

@@ -10,6 +10,7 @@ from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import Call, Root
 from .base import Example, Step, Technique
+from .limit_value import against
 from .limiting import again, at_once, both, node_of
 
 _CONTINUOUS = frozenset({"sin", "cos", "tan", "arctan", "arcsin", "arccos", "sinh", "cosh", "tanh", "ln"})
@@ -17,7 +18,8 @@ _CONTINUOUS = frozenset({"sin", "cos", "tan", "arctan", "arcsin", "arccos", "sin
 
 def propose(question: Question) -> Iterable[Step]:
     body = tidy(question.body)
-    if at_once(node_of(question)) is not None:
+    node = node_of(question)
+    if at_once(node) is not None and not against(node):
         return
     match body:
         case Call(function=f, argument=inside) if f in _CONTINUOUS:

@@ -1,4 +1,4 @@
-"""Standard limits at zero: sin u / u, (1 - cos u)/u², (eᵘ - 1)/u, ln(1 + u)/u; each factor is brought to that form first."""
+"""Standard limits, u tending to zero: sin u / u, (1 - cos u)/u², (eᵘ - 1)/u, ln(1 + u)/u; each factor is brought to that form first."""
 
 from __future__ import annotations
 
@@ -43,14 +43,15 @@ class _Like:
 
 def propose(question: Question) -> Iterable[Step]:
     node = node_of(question)
-    if node.point != ZERO or at_once(node) is not None:
+    sense = 1 if node.point == ZERO else -1 if infinite(node.point) else 0  # the power of x that tends to zero
+    if not sense or at_once(node) is not None:
         return
     read = _read(term_of(question.body), node)
     if read is None:
         return
     known, left, rest = read
     coefficient, degree = left.coefficient, left.exponent(Name(node.variable))
-    if not isinstance(degree, Fraction) or degree < 0 or coefficient == 0:
+    if not isinstance(degree, Fraction) or degree * sense < 0 or coefficient == 0:
         return
     rest_value = tends(rest, node.variable, node.point, sides(node)[0], DEEPEST)
     if rest_value is None or infinite(rest_value):
@@ -68,7 +69,8 @@ def propose(question: Question) -> Iterable[Step]:
         reason = say("Each factor has a known limit: {form} tends to {value}.", form=form, value=value)
     else:
         reason = say("As {u} tends to 0, {form} tends to {value}.", u=like.u, form=form, value=value)
-    stands = shown == form and tidy(question.body) == tidy(form)  # it is in the form as it was asked
+    # it is in the form as it was asked (far out x sin(1/x) is not)
+    stands = shown == form and (question.body == form or (sense > 0 and tidy(question.body) == tidy(form)))
     detail = tuple(_details(node, known))
     yield Step("limit-standard", _product(several), reason, through=() if stands else through, detail=detail)
 
@@ -90,7 +92,7 @@ def _read(term: Term, node: Limit) -> tuple[list[tuple[_Like, Fraction]], Term, 
     known: list[tuple[_Like, Fraction]] = []
     left, others = Term(term.coefficient), Term(Fraction(1))
     for base, exponent in term.powers:
-        like = _like(base, node.variable)
+        like = _like(base, node.variable, node.point)
         if base == x and isinstance(exponent, Fraction):
             left = left.times(Term(Fraction(1), ((x, exponent),)))
         elif like is None:
@@ -104,11 +106,11 @@ def _read(term: Term, node: Limit) -> tuple[list[tuple[_Like, Fraction]], Term, 
     return (known, left, join(others)) if known else None
 
 
-def _like(base: Node, variable: str) -> _Like | None:
+def _like(base: Node, variable: str, point: Node) -> _Like | None:
     if isinstance(base, Call) and base.function in _LIKE_THEIR_ARGUMENT:
-        return _of(base, base.argument, variable)
+        return _of(base, base.argument, variable, point)
     if isinstance(base, Call) and base.function == "ln" and isinstance(base.argument, Sum):
-        return _of(base, tidy(subtract(base.argument, ONE)), variable)
+        return _of(base, tidy(subtract(base.argument, ONE)), variable, point)
     if not isinstance(base, Sum) or len(base.terms) != 2:
         return None
     moving = [t for t in base.terms if variable in names(t)]
@@ -118,17 +120,19 @@ def _like(base: Node, variable: str) -> _Like | None:
         return None
     inner, exponent = term.powers[0]
     if inner == E and not isinstance(exponent, Fraction):
-        return _of(base, exponent, variable, sign=int(term.coefficient))
+        return _of(base, exponent, variable, point, sign=int(term.coefficient))
     if isinstance(inner, Call) and inner.function == "cos" and exponent == 1:
-        return _of(base, inner.argument, variable, order=2, limit=Fraction(1, 2), sign=-int(term.coefficient))
+        return _of(base, inner.argument, variable, point, order=2, limit=Fraction(1, 2), sign=-int(term.coefficient))
     return None
 
 
-def _of(factor: Node, u: Node, variable: str, order: int = 1, limit: Fraction = Fraction(1), sign: int = 1) -> _Like | None:
-    """The form with u where that is a multiple of a whole power of the variable."""
+def _of(factor: Node, u: Node, variable: str, point: Node, order: int = 1, limit: Fraction = Fraction(1), sign: int = 1) -> _Like | None:
+    """The form with u where that is a multiple of a whole power of the variable that tends to zero."""
     term = term_of(u)
     exponent: Exponent = term.exponent(Name(variable))
-    if len(term.powers) != 1 or not isinstance(exponent, Fraction) or exponent.denominator != 1 or exponent < 1:
+    if len(term.powers) != 1 or not isinstance(exponent, Fraction) or exponent.denominator != 1:
+        return None
+    if exponent == 0 or (exponent > 0) != (point == ZERO):
         return None
     return _Like(factor, u, term.coefficient, int(exponent), order, limit, sign)
 
@@ -138,16 +142,16 @@ def _details(node: Limit, known: list[tuple[_Like, Fraction]]) -> Iterable[Shown
     for like, _ in known:
         sine = call("sin", like.u)
         if like.order == 2:
-            limit = Limit(Quotient(*like.form), node.variable, ZERO, node.side)
+            limit = Limit(Quotient(*like.form), node.variable, node.point, node.side)
             reason = say("Multiply above and below by {factor}.", factor=add(ONE, call("cos", like.u)))
             squared = multiply(power(Quotient(sine, like.u), 2), Quotient(ONE, add(ONE, call("cos", like.u))))
         elif isinstance(like.factor, Call) and like.factor.function == "tan":
-            limit = Limit(Quotient(*like.form), node.variable, ZERO, node.side)
+            limit = Limit(Quotient(*like.form), node.variable, node.point, node.side)
             reason = say("The tangent is the sine over the cosine.")
             squared = multiply(Quotient(sine, like.u), Quotient(ONE, call("cos", like.u)))
         else:
             continue
-        yield Shown("equal", limit, Limit(squared, node.variable, ZERO, node.side), reason)
+        yield Shown("equal", limit, Limit(squared, node.variable, node.point, node.side), reason)
 
 
 TECHNIQUE = Technique(
@@ -161,6 +165,7 @@ TECHNIQUE = Technique(
         Example(r"\lim_{x \to 0} \frac{1 - \cos x}{x^2}"),
         Example(r"\lim_{x \to 0} \frac{e^{3x} - 1}{x}"),
         Example(r"\lim_{x \to 0} \frac{\sin(x^2)}{x}"),
+        Example(r"\lim_{x \to \infty} x\sin\frac{3}{x}"),
         Example(r"\lim_{x \to 0} \frac{\tan 2x}{x\cos x}"),
         Example(r"\lim_{x \to 1} \frac{x^2 - 1}{x - 1}", applies=False),
         Example(r"\lim_{x \to 0} \frac{\cos x}{x + 1}", applies=False),

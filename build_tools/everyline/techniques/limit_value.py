@@ -9,9 +9,10 @@ from ..algebra.tidy import tidy
 from ..notation.build import names
 from ..notation.message import say
 from ..notation.question import Question
-from ..notation.tree import DoesNotExist, Limit, Power, Quotient
+from ..notation.tree import Call, DoesNotExist, Limit, Power, Quotient, Root
 from .base import Example, Shown, Step, Technique
 from .brackets import plain_at
+from .limit_algebra import barred
 from .limit_reasons import why
 from .limiting import at_once, both, node_of
 
@@ -32,7 +33,7 @@ def propose(question: Question) -> Iterable[Step]:
     if node.side == "" and infinite(value) and not infinite(node.point):
         yield Step("limit-value", value, say("Both limits are the same."), before=tuple(_sides(node)))
         return
-    yield Step("limit-value", value, reason, extra_cost=FAR if _against(node) else 0.0)
+    yield Step("limit-value", value, reason, extra_cost=FAR if against(node) else 0.0)
 
 
 def _sides(node: Limit) -> Iterator[Shown]:
@@ -44,9 +45,14 @@ def _sides(node: Limit) -> Iterator[Shown]:
             yield Shown("equal", one, value, why(one, value))
 
 
-def _against(node: Limit) -> bool:
+def against(node: Limit) -> bool:
     """Whether there is more to write than the value: growth over growth is divided by the highest power, f^g is e^(g ln f)."""
     body = tidy(node.body)
+    if barred(body, node):
+        return True
+    if isinstance(body, Root | Call) and infinite(node.point):  # the inside is worked out first
+        inside = body.radicand if isinstance(body, Root) else body.argument
+        return not infinite(both(node)) and against(Limit(inside, node.variable, node.point, node.side))
     if isinstance(body, Power) and node.variable in names(body.base) and node.variable in names(body.exponent):
         return bool(infinite(node.point)) or not plain_at(body, node.variable, node.point)
     if not infinite(node.point) or not isinstance(body, Quotient):
