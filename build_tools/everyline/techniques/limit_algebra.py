@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
-from fractions import Fraction
 
 from ..algebra.common import cancelled_alike, over_one
 from ..algebra.expand import divided_out, multiply_out
@@ -13,46 +11,31 @@ from ..algebra.limits import sign_near
 from ..algebra.numbers import infinite
 from ..algebra.poly import coefficients, factored
 from ..algebra.pythagoras import reciprocals
-from ..algebra.rewrite import cancelled
-from ..algebra.terms import Term, term_of
-from ..algebra.tidy import join, tidy
+from ..algebra.tidy import tidy
 from ..notation.build import (
     ONE,
     TWO,
     ZERO,
-    add,
     call,
     contains,
     divide,
-    multiplicands,
     multiply,
     names,
     negate,
-    power,
     replace,
     size,
     subtract,
     summands,
     walk,
 )
-from ..notation.message import Message, say, sentence
+from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import Absolute, Call, Limit, Name, Negative, Node, Product, Quotient, Root, Sum
+from ..notation.tree import Absolute, Call, Limit, Name, Negative, Node, Product, Quotient, Sum
 from .base import Example, Shown, Step, Technique
 from .far import beside_swings, divided, outgrown, taken_out_far
+from .limit_conjugates import CANCEL, Rewriting, conjugates, halves
 from .limit_reasons import vanishing, why
 from .limiting import again, at_once, both, left_open, node_of, sides
-
-CANCEL = sentence("Cancel {factor}.")
-
-
-@dataclass(frozen=True, slots=True)
-class _Rewriting:
-    """`new` for the body of the limit, with whole lines before it."""
-
-    new: Node
-    reason: Message
-    through: tuple[tuple[Node, Message], ...] = ()
 
 
 def propose(question: Question) -> Iterable[Step]:
@@ -63,7 +46,7 @@ def propose(question: Question) -> Iterable[Step]:
         return
     seen = {body}
     found = _at_infinity(body, x, node.point) if far else cancelling(body, x, node.point)
-    for r in (*_absolutes(body, question), *_identities(body), *found, *_one_bar(body, x), *_conjugates(body, x)):
+    for r in (*_absolutes(body, question), *_identities(body), *found, *_one_bar(body, x), *conjugates(body, x)):
         if r.new not in seen:
             seen.add(r.new)
             through = tuple((again(question, passage), reason) for passage, reason in r.through)
@@ -73,15 +56,7 @@ def propose(question: Question) -> Iterable[Step]:
         yield from _swings(question, body)
 
 
-def _halves(body: Node) -> tuple[Node, Node]:
-    """Above and below the bar."""
-    term = term_of(body)
-    above = join(Term(term.coefficient, tuple((b, e) for b, e in term.powers if not (isinstance(e, Fraction) and e < 0))))
-    below = join(Term(Fraction(1), tuple((b, -e) for b, e in term.powers if isinstance(e, Fraction) and e < 0)))
-    return above, below
-
-
-def _taken_out(above: Node, below: Node, x: str, point: Node) -> Iterator[_Rewriting]:
+def _taken_out(above: Node, below: Node, x: str, point: Node) -> Iterator[Rewriting]:
     """With letters for numbers: x - a taken out above and below, and cancelled."""
     upper, lower = divided_out(above, x, point), divided_out(below, x, point)
     if upper is None or lower is None or not names(above) | names(point) > {x}:
@@ -92,12 +67,12 @@ def _taken_out(above: Node, below: Node, x: str, point: Node) -> Iterator[_Rewri
     if out != above and any(isinstance(p, Sum) for t in summands(above) for p in walk(t) if p is not above):
         through.append((Quotient(out, below), say("Multiply out and collect like terms.")))
     through.append((divide(multiply(upper, factor), multiply(lower, factor)), _factoring(False, lower == ONE)))
-    yield _Rewriting(tidy(divide(upper, lower)), say(CANCEL, factor=factor), tuple(through))
+    yield Rewriting(tidy(divide(upper, lower)), say(CANCEL, factor=factor), tuple(through))
 
 
-def cancelling(body: Node, x: str, point: Node) -> Iterator[_Rewriting]:
+def cancelling(body: Node, x: str, point: Node) -> Iterator[Rewriting]:
     """Both polynomials in factors, and what they share cancelled."""
-    above, below = _halves(body)
+    above, below = halves(body)
     top, bottom = _factored(above, x), _factored(below, x)
     if below == ONE:
         return
@@ -113,7 +88,7 @@ def cancelling(body: Node, x: str, point: Node) -> Iterator[_Rewriting]:
         through.append((Quotient(out, below), say("Multiply out and collect like terms.")))
     if (top, bottom) != (above, below) and (top, bottom) != (out, below):
         through.append((divide(top, bottom), _factoring(top in (above, out), bottom == below)))
-    yield _Rewriting(found[0], say(CANCEL, factor=found[1]), tuple(through))
+    yield Rewriting(found[0], say(CANCEL, factor=found[1]), tuple(through))
 
 
 def _factoring(above: bool, below: bool) -> Message:
@@ -128,9 +103,9 @@ def _factored(node: Node, variable: str) -> Node | None:
     return None if values is None else node if len(values) < 2 else tidy(factored(values, Name(variable)))
 
 
-def _one_bar(body: Node, x: str) -> Iterator[_Rewriting]:
+def _one_bar(body: Node, x: str) -> Iterator[Rewriting]:
     """Fractions over one denominator, in the whole or above the bar; denominators in factors first."""
-    above, below = _halves(body)
+    above, below = halves(body)
     for part, rest in ((body, ONE), (above, below)):
         if not isinstance(part, Sum) or contains(part, Call) or (part is not body and below == ONE):
             continue
@@ -142,80 +117,33 @@ def _one_bar(body: Node, x: str) -> Iterator[_Rewriting]:
         raw, reason = divide(multiply_out(one[0], x), multiply(one[1], rest)), say("Bring the terms over one denominator.")
         gone = cancelled_alike(raw.argument if isinstance(raw, Negative) else raw)
         if gone is None:
-            yield _Rewriting(raw, reason, through)
+            yield Rewriting(raw, reason, through)
         else:
             new = negate(gone[0]) if isinstance(raw, Negative) else gone[0]
-            yield _Rewriting(new, say(CANCEL, factor=gone[1]), (*through, (raw, reason)))
+            yield Rewriting(new, say(CANCEL, factor=gone[1]), (*through, (raw, reason)))
 
 
 def _denominator_factored(node: Node, x: str) -> Node:
-    above, below = _halves(node)
+    above, below = halves(node)
     values = coefficients(below, x)
     return node if values is None or len(values) < 3 or not isinstance(below, Sum) else divide(above, factored(values, Name(x)))
 
 
-def _conjugates(body: Node, x: str) -> Iterator[_Rewriting]:
-    above, below = _halves(body)
-    both = _conjugate(above), _conjugate(below)
-    if both[0] is not None and both[1] is not None:
-        yield from _two_conjugates(above, below, both[0], both[1])
-        return
-    for part in (above, below):
-        other = _conjugate(part)
-        if other is None:
-            continue
-        product = multiply_out(multiply(part, other), x)
-        raw = divide(product, multiply(below, other)) if part is above else divide(multiply(above, other), product)
-        reason = say("Multiply above and below by the conjugate {other}.", other=other)
-        found = cancelled_alike(raw)
-        new = cancelled(product, tidy(multiply(below, other)), x) if part is above else cancelled(tidy(multiply(above, other)), product, x)
-        if found is not None:
-            yield _Rewriting(found[0], say(CANCEL, factor=found[1]), ((raw, reason),))
-        elif new != tidy(raw):
-            yield _Rewriting(new, say("Factor and cancel."), ((raw, reason),))
-        else:
-            yield _Rewriting(raw, reason)
-
-
-def _two_conjugates(above: Node, below: Node, upper: Node, lower: Node) -> Iterator[_Rewriting]:
-    """Roots above and below: both conjugates at once."""
-    raw = divide(multiply(multiply_out(multiply(above, upper)), lower), multiply(multiply_out(multiply(below, lower)), upper))
-    reason = say("Multiply above and below by both conjugates, {first} and {second}.", first=upper, second=lower)
-    found = cancelled_alike(raw)
-    if found is not None:
-        yield _Rewriting(found[0], say(CANCEL, factor=found[1]), ((raw, reason),))
-    else:
-        yield _Rewriting(raw, reason)
-
-
-def _conjugate(node: Node) -> Node | None:
-    """a - b for a + b with square roots; for a cube root a² - ab + b²."""
-    if not isinstance(node, Sum) or len(node.terms) != 2:
-        return None
-    indices = {part.index for t in node.terms for part in (t, *multiplicands(t), getattr(t, "argument", t)) if isinstance(part, Root)}
-    a, b = node.terms
-    if indices == {2}:
-        return add(a, negate(b))
-    if indices == {3}:
-        return tidy(add(power(a, 2), negate(multiply(a, b)), power(b, 2)))
-    return None
-
-
-def _at_infinity(body: Node, x: str, point: Node) -> Iterator[_Rewriting]:
-    for new, reason in (*divided(*_halves(body), x, point), *taken_out_far(body, x)):
-        yield _Rewriting(new, reason)
+def _at_infinity(body: Node, x: str, point: Node) -> Iterator[Rewriting]:
+    for new, reason in (*divided(*halves(body), x, point), *taken_out_far(body, x)):
+        yield Rewriting(new, reason)
     logs = joined_logs(body.terms, x) if isinstance(body, Sum) else None
     if logs is not None:
         one = tidy(logs)
         for bars in [p for p in walk(one) if isinstance(p, Absolute)] if not contains(body, Absolute) else ():
             one = replace(one, bars, bars.argument)  # the insides are positive where the logarithms are
-        yield _Rewriting(one, say("Use a law of logarithms."))
+        yield Rewriting(one, say("Use a law of logarithms."))
 
 
-def _identities(body: Node) -> Iterator[_Rewriting]:
+def _identities(body: Node) -> Iterator[Rewriting]:
     """tan x cos x as sin x."""
     for new, rule in reciprocals(body) if isinstance(body, Product | Quotient) else ():
-        yield _Rewriting(new, say("Use {identity}.", identity=rule))
+        yield Rewriting(new, say("Use {identity}.", identity=rule))
     plain = body
     for part in dict.fromkeys(p for p in walk(body) if isinstance(p, Call)):
         a = part.argument
@@ -228,11 +156,11 @@ def _identities(body: Node) -> Iterator[_Rewriting]:
             plain = replace(plain, part, multiply(TWO, call("sin", half), call("cos", half)))
     short = tidy(plain)
     if short != body and size(short) <= size(body):
-        yield _Rewriting(short, say("Cancel what stands above and below."), ((plain, say("Write everything in sine and cosine.")),))
+        yield Rewriting(short, say("Cancel what stands above and below."), ((plain, say("Write everything in sine and cosine.")),))
     one = over_one(plain) if isinstance(plain, Sum) and plain != body else None
     if one is not None:
         written = (plain, say("Write everything in sine and cosine."))
-        yield _Rewriting(divide(*one), say("Bring the terms over one denominator."), (written,))
+        yield Rewriting(divide(*one), say("Bring the terms over one denominator."), (written,))
 
 
 def _outgrown(question: Question, body: Node) -> Iterator[Step]:
@@ -253,7 +181,7 @@ def _outgrown(question: Question, body: Node) -> Iterator[Step]:
 def _swings(question: Question, body: Node) -> Iterator[Step]:
     """(x + cos x)/(x - sin x): divided by x, what swings goes to zero."""
     node, x = node_of(question), question.variable
-    found = beside_swings(*_halves(body), x, node.point)
+    found = beside_swings(*halves(body), x, node.point)
     value = None if found is None else both(again(question, found[0]))
     if found is None or value is None or value == ZERO:  # what goes to zero is squeezed
         return
@@ -271,7 +199,7 @@ def barred(body: Node, node: Limit) -> bool:
     return value is not None and bool(infinite(value))
 
 
-def _absolutes(body: Node, question: Question) -> Iterator[_Rewriting]:
+def _absolutes(body: Node, question: Question) -> Iterator[Rewriting]:
     """|x| as x or -x, where the limit is from one side."""
     node = node_of(question)
     if len(sides(node)) > 1:
@@ -281,7 +209,7 @@ def _absolutes(body: Node, question: Question) -> Iterator[_Rewriting]:
         if near:
             plain = bars.argument if near > 0 else tidy(negate(bars.argument))
             new = tidy(replace(body, bars, plain))
-            yield _Rewriting(new, say("On this side {bars} = {plain}.", bars=bars, plain=plain))
+            yield Rewriting(new, say("On this side {bars} = {plain}.", bars=bars, plain=plain))
 
 
 TECHNIQUE = Technique(
