@@ -22,6 +22,7 @@ from everyline.notation.message import fill, say
 from everyline.notation.question import Given
 from everyline.notation.tree import Name
 from everyline.source.load import Sources
+from everyline.source.paths import page_name
 
 PROBLEMS = {
     "tides/root-with-x.md": r"\int \frac{x}{\sqrt{49 - x^2}} \, dx | -\sqrt{49 - x^2} + C",
@@ -44,7 +45,7 @@ def book(memory: Memory | None = None, **contrasts: str) -> tuple[Book, dict[str
     made = build(
         Sources(problems, {"tides/index.md": b"---\ntitle: Tides\norder: 1\n---\n"}, b"log: natural\n", (), composed), memory=memory
     )
-    return made, {each.source.slug: each for each in made.contrasts}
+    return made, {page_name(each.source.path): each for each in made.contrasts}
 
 
 LOOK = """
@@ -147,7 +148,7 @@ def test_a_contrast_is_worked_out_once_and_anew_when_its_file_or_a_problem_chang
     seen: list[str] = []
 
     def compared(job: ContrastJob) -> Compared:
-        seen.append(job.contrast.slug)
+        seen.append(page_name(job.contrast.path))
         return compare(job)
 
     monkeypatch.setattr("everyline.book.assembly.compare", compared)
