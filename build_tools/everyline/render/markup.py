@@ -46,8 +46,8 @@ def heading(content: str) -> str:
     return element("h1", content, data_search_exclude=1)
 
 
-def fold(identity: str, summary: str, *content: str, kind: str = "", **more: str) -> str:
-    """A closed fold that works without a script. `summary` and `content` are HTML."""
+def fold(identity: str, summary: str, *content: str, kind: str = "", **more: str | bool) -> str:
+    """A fold that works without a script, closed unless `open` is given. `summary` and `content` are HTML."""
     inside = element("div", *content, class_="ev-fold__body")
     return element("details", element("summary", summary), inside, id=identity, class_=f"ev-fold {kind}".strip(), **more)
 

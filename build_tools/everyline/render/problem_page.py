@@ -223,7 +223,7 @@ def _solutions(examined: Examined, here: Here) -> list[str]:
     shown_first = "author-1" if made else next(iter(identities(routes)), "")
     return [
         *made,
-        *worked(routes, here, () if made else times),
+        *worked(routes, here, () if made else times, examined.problem.level),
         no_help(examined, here),
         finish(examined.work, shown_first, here),
         find_slip(examined.work, here),

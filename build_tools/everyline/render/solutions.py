@@ -16,7 +16,7 @@ from ..notation.latex import before_differential as latex_before
 from ..notation.mathml import before_differential as mathml_before
 from ..notation.message import Translate
 from ..notation.question import Question
-from ..notation.tree import Inequality, Integral, Name, Node
+from ..notation.tree import Derivative, Inequality, Integral, Name, Node
 from ..techniques import catalogue
 from .addresses import Here
 from .badges import badge, weakest
@@ -35,16 +35,17 @@ def method(technique: str, tell: Translate = str) -> str:
     return tell(catalogue()[technique].title)
 
 
-def worked(routes: Sequence[Route], here: Here, film: Sequence[str] = ()) -> list[str]:
+def worked(routes: Sequence[Route], here: Here, film: Sequence[str] = (), level: int = 2) -> list[str]:
     """Worked solutions, each closed and named after its method, with an id that stays when others come and go.
 
-    `film` are the ways to where a film comes to each line of the first one.
+    `film` are the ways to where a film comes to each line of the first one, `level` is the problem's (see `_finer`).
     """
     made: list[str] = []
     for route, identity in zip(routes, identities(routes), strict=True):
         again = identity.removeprefix(f"by-{slug(route.method)}").strip("-")
         title = _way(method(route.method, here.tell), again, here)
-        made.append(_solution(title, route.question, route.lines, identity, here, () if made else film))
+        named = Named(identity, title, () if made else tuple(film), level)
+        made.append(_solution(route.question, route.lines, named, here))
     return made
 
 
@@ -67,16 +68,17 @@ def identities(routes: Sequence[Route]) -> list[str]:
 def written_out(lines: Sequence[Line], question: Question, number: int, here: Here, film: Sequence[str] = ()) -> str:
     """A solution that a person wrote in the file."""
     title = _way(here.tell("As the author writes it"), number if number > 1 else "", here)
-    return _solution(title, question, lines, f"author-{number}", here, film)
+    return _solution(question, lines, Named(f"author-{number}", title, tuple(film)), here)
 
 
 def of_instance(work: Work, number: int, identity: str, here: Here) -> str:
     """The solution of a family's question with other numbers."""
     name = method(work.method, here.tell) if work.method else here.tell("As the author writes it")
-    return _solution(here.tell("{method}, question {number}", method=name, number=number), work.question, work.lines, identity, here)
+    title = here.tell("{method}, question {number}", method=name, number=number)
+    return _solution(work.question, work.lines, Named(identity, title), here)
 
 
-def _solution(title: str, question: Question, lines: Sequence[Line], identity: str, here: Here, film: Sequence[str] = ()) -> str:
+def _solution(question: Question, lines: Sequence[Line], named: Named, here: Here) -> str:
     found = weakest(line.checked for line in lines)
     equal = [line for line in lines if line.kind == "equal"]
     # Where an integral was given a name, every line begins with it.
@@ -84,9 +86,8 @@ def _solution(title: str, question: Question, lines: Sequence[Line], identity: s
     note = here.tell("{count} line" if count == 1 else "{count} lines", count=count)
     if isinstance(found, Checked) and found.grade == "proved":
         note = here.tell("{count} line, proved" if count == 1 else "{count} lines, every one proved", count=count)
-    summary = element("span", escape(title), class_="ev-fold__title") + element("span", note, class_="ev-fold__note")
-    inside = line_list(lines, question.node, Named(identity, title, tuple(film)), here)
-    return fold(identity, summary, pace(here), inside, kind="ev-solution")
+    summary = element("span", escape(named.title), class_="ev-fold__title") + element("span", note, class_="ev-fold__note")
+    return fold(named.identity, summary, pace(here), line_list(lines, question.node, named, here), kind="ev-solution")
 
 
 def checking(lines: Sequence[Line], start: Node, here: Here, remarks: Sequence[str] = ()) -> str:
@@ -140,11 +141,12 @@ def constant(where: Inequality | None, value: Node, here: Here) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Named:
-    """A group of lines: its id, what it is called aloud, and the way to each in a film."""
+    """A group of lines: its id, what it is called aloud, the way to each in a film, and the level of the problem."""
 
     identity: str
     title: str
     film: tuple[str, ...] = ()
+    level: int = 2
 
 
 def line_list(lines: Sequence[Line | None], opening: Node | None, group: Named, here: Here) -> str:
@@ -159,7 +161,7 @@ def line_list(lines: Sequence[Line | None], opening: Node | None, group: Named, 
             continue
         film = group.film[number - 1 : number]
         title = here.tell("{title}: line {number}", title=group.title, number=number)
-        rows.append(_line(line, Named(f"{group.identity}-line-{number}", title, film), here))
+        rows.append(_line(line, Named(f"{group.identity}-line-{number}", title, film, group.level), here))
     return element("ol", *rows, class_="ev-lines", role="list")
 
 
@@ -170,14 +172,19 @@ def _line(line: Line, place: Named, here: Here) -> str:
     doubt = "" if isinstance(line.checked, Checked) and line.checked.grade == "proved" else badge(line.checked, here)
     said = (sentence(line.reason, here) if line.reason.text else "", doubt, *place.film)
     reason = element("p", *said, class_="ev-line__reason") if any(said) else ""
-    finer = ""
+    kind = "equal" if line.kind == "equal" and line.left is None else "aside"
+    return element("li", shown, reason, _finer(line, place, here), id=place.identity, class_=f"ev-line ev-line--{kind}")
+
+
+def _finer(line: Line, place: Named, here: Here) -> str:
+    """The fold with a line's finer steps: open at level 1; at level 3 none for standard forms that are put in one by one."""
     # A finer line that says no more than the line itself would be a fold opened for nothing.
     detail = tuple(finer for finer in line.detail if finer.shown != without_constant(line.shown))
-    if detail:
-        inside = Named(f"{place.identity}-finer", here.tell("{title}, finer", title=place.title))
-        finer = fold(inside.identity, here.tell("In finer steps"), line_list(detail, None, inside, here), kind="ev-finer")
-    kind = "equal" if line.kind == "equal" and line.left is None else "aside"
-    return element("li", shown, reason, finer, id=place.identity, class_=f"ev-line ev-line--{kind}")
+    if not detail or (place.level == 3 and all(isinstance(finer.left, Integral | Derivative) for finer in detail)):
+        return ""
+    inside = Named(f"{place.identity}-finer", here.tell("{title}, finer", title=place.title))
+    steps = line_list(detail, None, inside, here)
+    return fold(inside.identity, here.tell("In finer steps"), steps, kind="ev-finer", open=place.level == 1)
 
 
 def _row(made: str, name: str, *parts: Node | None) -> str:
