@@ -9,6 +9,7 @@ import json
 import time
 from collections.abc import Mapping
 from dataclasses import replace
+from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any
 
 from ..notation import Context, NotationError, parse, parse_domain, parse_given, parse_question, plain
@@ -141,9 +142,11 @@ def solve(row: Mapping[str, Any], *, log: str = "ask", seconds: float = 10.0) ->
     start = time.perf_counter()
     answer: Row = {"id": row.get("id"), "routes": []}
     try:
-        found = derived(posed(row, log), seconds)
+        found = derived(row, log, seconds)
         answer["routes"] = [_route(route) for route in found.routes]
-        if found.missing:
+        if found.refused:
+            answer["why"] = " ".join(f"{asked}: {fill(reason, plain)}" for asked, reason in found.refused)
+        elif found.missing:
             answer["why"] = fill(found.missing, plain)
     except Unreadable as error:
         answer["why"] = str(error)
@@ -152,11 +155,42 @@ def solve(row: Mapping[str, Any], *, log: str = "ask", seconds: float = 10.0) ->
     return answer | {"ms": _since(start)}
 
 
-def derived(question: Question, seconds: float) -> Derivation:
-    """All worked solutions of a question. The deriver is imported only here: it brings SymPy."""
+def derived(row: Mapping[str, Any], log: str, seconds: float) -> Derivation:
+    """All worked solutions of the `question` of a row, or those by its `methods` (a list, or names with commas) and with its `u`.
+
+    The deriver is imported only here: it brings SymPy.
+
+    Raises:
+        NotationError: the question cannot be read.
+        Unreadable: something else cannot.
+    """
     from ..derive import Budget, derive
 
-    return derive(question, budget=Budget(seconds=seconds))
+    question = posed(row, log)
+    context = Context(names=question.given.names | {question.variable}, log=log)
+    u = _read("u", _text(row, "u"), context) if row.get("u") else None
+    return derive(question, methods=wanted_methods(row), u=u, budget=Budget(seconds=seconds))
+
+
+def wanted_methods(row: Mapping[str, Any]) -> tuple[str, ...]:
+    """The ids of the techniques that a row wants.
+
+    Raises:
+        Unreadable: one that does not exist.
+    """
+    from ..techniques import catalogue
+
+    said = row.get("methods") or ()
+    names = said.split(",") if isinstance(said, str) else said
+    if not isinstance(names, list | tuple) or not all(isinstance(name, str) for name in names):
+        raise Unreadable(say("the field “methods” is a list of names"))
+    methods = tuple(name.strip() for name in names if name.strip())
+    for name in methods:
+        if name not in catalogue():
+            close = get_close_matches(name, catalogue(), n=1)
+            unknown = say("There is no method `{name}`.", name=name)
+            raise Unreadable(together((unknown, say("Did you mean `{name}`?", name=close[0]))) if close else unknown)
+    return methods
 
 
 def _route(route: Route) -> Row:
