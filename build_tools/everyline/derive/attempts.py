@@ -2,38 +2,58 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 
 from ..algebra.poly import linear
-from ..algebra.rewrite import cancelled
 from ..algebra.terms import Term, term_of
 from ..algebra.tidy import join, tidy
-from ..notation.build import names, number, replace
-from ..notation.message import Message, say
+from ..kernel import Checked, Equal, Refuted, Setting
+from ..notation.build import PI, ZERO, add, divide, multiply, names, number, replace, substitute, subtract, walk
+from ..notation.message import Message, say, sentence
 from ..notation.question import Question
-from ..notation.tree import Call, Name, Node
-from ..techniques.asking import constant_and_rest, differentiate, fresh, insides
-from ..techniques.forms import power_form
-from ..techniques.substituting import in_terms_of
+from ..notation.tree import Call, Derivative, Integral, Name, Node
+from ..techniques import Step
+from ..techniques.asking import constant_and_rest, fresh, insides, integral
+from ..techniques.forms import linear_form, standard
+from ..techniques.substituting import Change, change
 from ..techniques.substitution import candidates
-from .route import Attempt
+from .budget import judged
+from .route import Attempt, Line
+from .steps import step_claim
 
 MOST = 4
+SECONDS = 0.5
+#: Where a function takes the same value again: at ±(its angle) plus so many π.
+_REFLECTED = {
+    "sin": (-1, 1), "csc": (-1, 1), "cos": (-1, 0), "sec": (-1, 0), "tan": (1, 1), "cot": (1, 1), "cosh": (-1, 0), "sech": (-1, 0),
+}  # fmt: skip
+_FAILS = sentence(
+    "The derivative of {inside} is {slope}; {left} is left over, which is not a constant: alone this substitution does not help."
+)
+
+
+def substituted(lines: tuple[Line, ...]) -> frozenset[Node]:
+    """The insides that a worked solution integrates in; the factors that it names for parts, by the same letters, are not among them."""
+    named: dict[str, Node] = {}
+    found: set[Node] = set()
+    for line in lines:
+        if line.kind == "let" and isinstance(line.left, Name):
+            named[line.left.name] = line.shown
+        letters = {part.variable for part in walk(line.shown) if isinstance(part, Integral)}
+        found.update(inside for name, inside in named.items() if name in letters)
+    return frozenset(found)
 
 
 def attempts(question: Question, used: frozenset[Node]) -> tuple[Attempt, ...]:
     """What a student may try on an integral, apart from the insides that the worked solutions use."""
     if question.kind != "indefinite":
         return ()
-    x = question.variable
-    body = tidy(question.body)
-    if power_form(constant_and_rest(question)[1], x) is not None:
-        return ()  # nobody substitutes in a single power
-    tempting = [i for i in insides(body, x) if linear(i, x) is None]
-    factors = [join(Term(Fraction(1), ((base, abs(e) if isinstance(e, Fraction) else e),))) for base, e in term_of(body).powers]
-    tempting += [c for c, reach in candidates(question) if reach < 2 and (isinstance(c, Call) or c in factors)]
+    x, rest = question.variable, constant_and_rest(question)[1]
+    if standard(rest, x) is not None or linear_form(rest, x) is not None:
+        return ()  # nobody substitutes in what is known by heart
     found: list[Attempt] = []
-    for inside in dict.fromkeys(tempting):
+    for inside in dict.fromkeys(_tempting(question)):
         if inside in used or len(found) == MOST:
             continue
         made = attempt(question, inside)
@@ -43,35 +63,62 @@ def attempts(question: Question, used: frozenset[Node]) -> tuple[Attempt, ...]:
     return tuple(found)
 
 
+def _tempting(question: Question) -> Iterator[Node]:
+    """Every inside, then every factor."""
+    x, body = question.variable, tidy(question.body)
+    yield from (inside for inside in insides(body, x) if linear(inside, x) is None)
+    powers = term_of(body).powers
+    factors = [join(Term(Fraction(1), ((base, abs(e) if isinstance(e, Fraction) else e),))) for base, e in powers]
+    yield from (inside for inside, reach in candidates(question) if reach < 2 and (isinstance(inside, Call) or inside in factors))
+    yield from (factor for factor in factors if isinstance(factor, Call) and x in names(factor))
+
+
 def attempt(question: Question, inside: Node) -> Attempt | None:
-    """What comes of one inside as the new variable; None where it does not depend on the variable, or nothing can be said."""
-    x = question.variable
-    slope = differentiate(inside, x)
-    if slope == number(0):
-        return None
+    """What comes of one inside as the new variable; None where it does not depend on the variable, or nothing is certain."""
     name = fresh(question)
-    found = in_terms_of(question, inside, name)
-    if found is not None:
-        return Attempt("substitution", inside, slope, None, True, _works(inside, slope, found, name))
-    left = _left_over(question, inside, slope, name)
-    if left is None:
+    made = change(question, inside, name)
+    if made is None:
         return None
-    return Attempt("substitution", inside, slope, left, False, _fails(inside, slope, left))
+    found = made.written(made.quotient)
+    if found is not None:
+        reason = _works(inside, found, name)
+        claim = step_claim(question, Step("substitution", integral(found, name), reason, ((name, inside),)))
+        holds = claim is not None and isinstance(judged(claim, SECONDS), Checked)
+        return Attempt("substitution", inside, made.slope, None, True, reason) if holds else None
+    left = _left_over(made)
+    if left is None or not _varies(question, inside, left):
+        return None
+    return Attempt("substitution", inside, made.slope, left, False, _fails(inside, made.slope, left))
 
 
-def _left_over(question: Question, inside: Node, slope: Node, name: str) -> Node | None:
+def _left_over(made: Change) -> Node | None:
     """The factors of integrand/du in which the variable stays."""
-    x = question.variable
-    marked = replace(cancelled(tidy(question.body), slope, x), tidy(inside), Name(name))
-    term = term_of(marked)
+    x = made.variable
+    term = term_of(replace(made.quotient, tidy(made.inside), Name(made.name)))
     stuck = tuple((b, e) for b, e in term.powers if x in names(b) or (isinstance(e, Node) and x in names(e)))
     return join(Term(term.coefficient * 0 + 1, stuck)) if stuck else None
 
 
-def _works(inside: Node, slope: Node, found: Node, name: str) -> Message:
+def _varies(question: Question, inside: Node, left: Node) -> bool:
+    """Whether it is certain that what is left over is not a constant, nor the inside written in another way.
+
+    sin 2x / cos x is 2 sin x in disguise: it does not change when x is reflected so that sin x stays. sin x does, where cos x stays.
+    """
+    x, setting = question.variable, Setting(question.variable, question.domain, question.given)
+    whole = substitute(left, {fresh(question): inside})
+    claims = [Equal(Derivative(whole, x), ZERO, setting)]
+    line = linear(inside.argument, x) if isinstance(inside, Call) and inside.function in _REFLECTED else None
+    if line is not None and isinstance(inside, Call):
+        sign, shift = _REFLECTED[inside.function]
+        angle = add(multiply(number(sign), inside.argument), multiply(number(shift), PI))
+        there = tidy(divide(subtract(angle, line[1]), line[0]))
+        claims.append(Equal(substitute(whole, {x: there}), whole, setting))
+    return all(isinstance(judged(claim, SECONDS), Refuted) for claim in claims)
+
+
+def _works(inside: Node, found: Node, name: str) -> Message:
     return say("With {name} = {inside} everything can be written in {name}: {found} remains.", name=Name(name), inside=inside, found=found)
 
 
 def _fails(inside: Node, slope: Node, left: Node) -> Message:
-    return say("The derivative of {inside} is {slope}; {left} is left over, which is not a constant, so this substitution does not help.",
-               inside=inside, slope=slope, left=left)  # fmt: skip
+    return say(_FAILS, inside=inside, slope=slope, left=left)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from contextlib import suppress
 from fractions import Fraction
 from itertools import pairwise
-from math import inf
+from math import exp, inf
 
 from ..algebra.common import over_one
 from ..algebra.expand import multiply_out
@@ -58,7 +58,7 @@ _PLACES = (
     number(5),
     number(-5),
 )
-#: Constants of inverse functions are parts of π like these.
+#: Constants of inverse functions are parts of π like these, and simple numbers have no larger denominators.
 _PARTS = 24
 
 Found = tuple[Interval | None, Node, Checked]
@@ -105,7 +105,7 @@ def _candidates(question: Question, a: Node, b: Node, region: Region | None) -> 
             ball = number_of(_numbered(question, value))
             if ball is not None and ball.is_finite():
                 zero = ball.contains(0) and ball.rad() < 1e-20
-                found += [ZERO] if zero else [*_parts_of_pi(value, ball), _collected(value), value]
+                found += [ZERO] if zero else [*_parts_of_pi(value, ball), *_logarithm(value, ball), _collected(value), value]
         if len(found) > PLACES:
             break
     yield from sorted(found, key=size)
@@ -140,6 +140,16 @@ def _parts_of_pi(value: Node, ball: object) -> Iterator[Node]:
     share = float(ball) / 3.141592653589793 * _PARTS  # type: ignore[arg-type]
     if contains(value, Call) and abs(share) < 1000 and abs(share - round(share)) < 1e-12:
         yield tidy(multiply(number(Fraction(round(share), _PARTS)), PI))
+
+
+def _logarithm(value: Node, ball: object) -> Iterator[Node]:
+    """The logarithm of a simple number, or half of it, where others come to it: ln(tan 1) - ln(tan 1 + 1) - ln(tan 1 - 1) - ln(-tan 2)."""
+    size = float(ball)  # type: ignore[arg-type]
+    for times in (1, 2) if contains(value, Call) and 1e-9 < abs(size) < 4 else ():
+        inside = Fraction(exp(times * abs(size))).limit_denominator(_PARTS)
+        if abs(exp(times * abs(size)) / inside - 1) < 1e-12:
+            yield tidy(multiply(number(Fraction(1 if size > 0 else -1, times)), call("ln", number(inside))))
+            return
 
 
 def _looked_at(question: Question, region: Region | None) -> Iterator[Node]:

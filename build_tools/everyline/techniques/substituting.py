@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..algebra.common import in_whole_numbers
+from ..algebra.common import in_whole_numbers, taken_out
 from ..algebra.expand import split_constant
-from ..algebra.poly import by_degree, linear
-from ..algebra.rewrite import cancelled, express
+from ..algebra.poly import by_degree, coefficients, linear
+from ..algebra.rewrite import cancelled, express, proportion
 from ..algebra.terms import Exponent, Term, as_node, term_of
 from ..algebra.tidy import join, tidy
 from ..notation.build import ONE, divide, multiply, names, negate, number, power, replace, substitute, subtract
@@ -20,7 +20,7 @@ from .base import Shown, Step
 
 
 @dataclass(frozen=True, slots=True)
-class _Change:
+class Change:
     """A new name for an inside: the integrand is `quotient` times `slope`, the derivative of the inside."""
 
     variable: str
@@ -39,24 +39,42 @@ class _Change:
         return tidy(substitute(node, {self.variable: tidy(divide(subtract(Name(self.name), b), a))}))
 
 
-def _change(question: Question, inside: Node, name: str) -> _Change | None:
+def change(question: Question, inside: Node, name: str) -> Change | None:
+    """The new name for an inside; None where that does not depend on the variable."""
     slope = differentiate(inside, question.variable)
     if slope == number(0):
         return None
-    return _Change(question.variable, inside, name, slope, cancelled(tidy(question.body), slope, question.variable))
+    return Change(question.variable, inside, name, slope, _over(tidy(question.body), slope, question.variable))
+
+
+def _over(body: Node, slope: Node, variable: str) -> Node:
+    """body / slope, cancelled, also what the terms of a sum share: (sin² t - 2 sin t) cos t over 3 sin² t cos t - 6 sin t cos t is 1/3."""
+    found = taken_out(slope) if isinstance(slope, Sum) and coefficients(slope, variable) is None else None
+    if found is None:
+        return cancelled(body, slope, variable)
+    front, bracket = found
+    above = Term(term_of(body).coefficient)
+    for base, exponent in term_of(body).powers:
+        own = taken_out(base) if isinstance(base, Sum) and isinstance(exponent, Fraction) and exponent.denominator == 1 else None
+        alike = own is not None and isinstance(own[1], Sum) and isinstance(bracket, Sum) and proportion(own[1], bracket) is not None
+        if own is not None and alike and isinstance(exponent, Fraction):
+            above = above.times(term_of(own[0]).raised(exponent)).times(Term(Fraction(1), ((own[1], exponent),)))
+        else:
+            above = above.times(Term(Fraction(1), ((base, exponent),)))
+    return cancelled(join(above), join(term_of(front).times(Term(Fraction(1), ((bracket, Fraction(1)),)))), variable)
 
 
 def in_terms_of(question: Question, inside: Node, name: str) -> Node | None:
     """g with integrand dx = g(u) du, u = inside; None where x cannot be got rid of."""
-    change = _change(question, inside, name)
-    return None if change is None else change.written(change.quotient)
+    made = change(question, inside, name)
+    return None if made is None else made.written(made.quotient)
 
 
-def _how_it_fits(change: _Change) -> Message:
+def _how_it_fits(made: Change) -> Message:
     """Why an integrand can be written in u = inside: what the derivative is to it, and what else is left of the variable."""
-    x, inside, name = change.variable, change.inside, change.name
-    rest = term_of(change.quotient)
-    _, factor = split_constant(change.slope, x)
+    x, inside, name = made.variable, made.inside, made.name
+    rest = term_of(made.quotient)
+    _, factor = split_constant(made.slope, x)
     if any(_missing(exponent, rest.exponent(base)) for base, exponent in term_of(factor).powers):
         found = express(factor, x, inside, name)
         if found is not None:
@@ -79,18 +97,18 @@ def _missing(wanted: Exponent, left: Exponent) -> bool:
 def substitution_step(question: Question, technique: str, inside: Node, extra_cost: float = 0.0) -> Step | None:
     """The step `∫ f dx = c ∫ g du`, with its lines `let u = …`, `du = …`."""
     x, name = question.variable, fresh(question)
-    change = _change(question, inside, name)
-    found = None if change is None else change.written(change.quotient)
-    if change is None or found is None:
+    made = change(question, inside, name)
+    found = None if made is None else made.written(made.quotient)
+    if made is None or found is None:
         return None
     constant, rest = in_whole_numbers(*split_constant(cancelled(found, ONE, name), name))
     line = by_degree(inside, x, 1)
     simple = line is not None and len(line) == 2
-    reason = say("The inside {inside} is linear: everything can be written in it.", inside=inside) if simple else _how_it_fits(change)
-    through = _before_expanding(change, rest)
+    reason = say("The inside {inside} is linear: everything can be written in it.", inside=inside) if simple else _how_it_fits(made)
+    through = _before_expanding(made, rest)
     before: tuple[Shown, ...] = (
         Shown("let", Name(name), inside, say("Choose the inside as the new variable.")),
-        Shown("differential", Name(name), change.slope, say("Differentiate it.")),
+        Shown("differential", Name(name), made.slope, say("Differentiate it.")),
     )
     if line is not None and simple and _needs_x(question, inside, name):
         solved = tidy(divide(subtract(Name(name), line[0]), line[1]))
@@ -102,20 +120,20 @@ def substitution_step(question: Question, technique: str, inside: Node, extra_co
     return Step(technique, result, last, ((name, inside),), before, extra_cost=extra_cost, through=((through, reason),))
 
 
-def _before_expanding(change: _Change, rest: Node) -> Node | None:
+def _before_expanding(made: Change, rest: Node) -> Node | None:
     """The integral with each factor written in the new name, where the integrand is a sum only because it was multiplied out."""
-    if not isinstance(rest, Sum) or linear(change.inside, change.variable) is None:
+    if not isinstance(rest, Sum) or linear(made.inside, made.variable) is None:
         return None
-    left = term_of(change.quotient)
-    factors = [f for b, e in left.powers if (f := change.written(power(b, as_node(e)))) is not None]
+    left = term_of(made.quotient)
+    factors = [f for b, e in left.powers if (f := made.written(power(b, as_node(e)))) is not None]
     if len(factors) < 2 or len(factors) < len(left.powers):
         return None
     constant: Node = as_node(left.coefficient)
     whole: Node = ONE
     for factor in factors:
-        outer, inner = in_whole_numbers(*split_constant(factor, change.name))
+        outer, inner = in_whole_numbers(*split_constant(factor, made.name))
         constant, whole = multiply(constant, outer), multiply(whole, inner)
-    return None if isinstance(whole, Sum) else integral(tidy(whole), change.name, None if tidy(constant) == ONE else tidy(constant))
+    return None if isinstance(whole, Sum) else integral(tidy(whole), made.name, None if tidy(constant) == ONE else tidy(constant))
 
 
 def _needs_x(question: Question, inside: Node, name: str) -> bool:
