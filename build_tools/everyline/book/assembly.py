@@ -170,7 +170,7 @@ def _unused(chapters: Iterable[Chapter], examined: Iterable[Examined]) -> list[D
     """A technique that a chapter introduces and none of its problems uses."""
     used: dict[str, set[str]] = {}
     for each in examined:
-        used.setdefault(each.problem.chapter, set()).update(each.techniques)
+        used.setdefault(each.problem.chapter, set()).update(each.used)
     return [
         diagnose(UnusedTechnique(name.span, name.value))
         for chapter in chapters

@@ -9,8 +9,8 @@ from difflib import SequenceMatcher
 from ..algebra.poly import coefficients
 from ..derive import Attempt, Budget, Line, Route, derive
 from ..derive.attempts import attempt, attempts
-from ..derive.derive import MEANT
 from ..derive.reconcile import reconcile, same_answer
+from ..derive.refusing import meant
 from ..diagnostics import Diagnostic, diagnose
 from ..diagnostics.kind import Fact
 from ..diagnostics.kinds.contrast_method_fails import MethodFails
@@ -119,7 +119,7 @@ def _route(examined: Examined, method: str) -> Route | None:
     """A worked solution by a method: one of the problem's own, or one that is found now."""
     question, derivation = examined.question, examined.derivation
     assert question is not None
-    wanted = MEANT.get(method, (method,))
+    wanted = meant(method)
     own = next((route for route in (derivation.routes if derivation else ()) if route.method in wanted), None)
     if own is not None:
         return own

@@ -122,9 +122,10 @@ class Examined:
     `work` is the solution that its page shows first: the author's own, or the method asked for first (None: there is none). `drawing`
     is what it looks like drawn.
     Of a family this is the nicest instance, with the problem as it reads with its numbers; `family` has the others.
-    `methods` and `techniques` name those of the worked solutions. `name` is that of the examination: the same name, the same result
-    (empty: it may come out otherwise the next time). An examination that was kept from an earlier run brings `recall`: it is read
-    only when something is asked of it that pages which were kept, too, do not need.
+    `methods` and `techniques` name those of the worked solutions, `used` also the rules that every method uses.
+    `name` is that of the examination: the same name, the same result (empty: it may come out otherwise the next time). An examination
+    that was kept from an earlier run brings `recall`: it is read only when something is asked of it that pages which were kept, too,
+    do not need.
     """
 
     problem: Problem
@@ -142,6 +143,7 @@ class Examined:
     family: Family | None = None
     methods: tuple[str, ...] = ()
     techniques: frozenset[str] = frozenset()
+    used: frozenset[str] = frozenset()
     name: str = field(default="", compare=False)
     recall: Callable[[], Examined] | None = field(default=None, compare=False, repr=False)
 

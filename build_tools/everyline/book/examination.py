@@ -19,16 +19,13 @@ from ..diagnostics.kinds.key_reading_taken import AmbiguousKeyTaken
 from ..diagnostics.kinds.key_undecided import UndecidedKey
 from ..diagnostics.kinds.key_variable import WrongVariable
 from ..diagnostics.kinds.key_vouched import VouchedKey
-from ..diagnostics.kinds.method_impossible import MethodImpossible
-from ..diagnostics.kinds.needs_untaught import NeedsUntaught
 from ..diagnostics.kinds.question_shape import NotAQuestion
-from ..diagnostics.kinds.solution_missing import NoSolution
 from ..diagnostics.kinds.vouch_needless import NeedlessVouch
 from ..kernel import Checked, Equal, IntegralValue, Refuted, Setting, check, question_claim
-from ..notation import Context, NotationError, parse, parse_domain, parse_given, parse_question, plain, readings
+from ..notation import Context, NotationError, parse_domain, parse_given, parse_question, plain, readings
 from ..notation.message import say
 from ..notation.question import Given, Question
-from ..notation.tree import Derivative, Diverges, DoesNotExist, Equation, Name, Node
+from ..notation.tree import Derivative, Diverges, DoesNotExist, Node
 from ..source.problem import Conventions, Problem
 from ..source.span import Text
 from .curves import drawing
@@ -40,6 +37,7 @@ from .keys import judge, key_context
 from .trying import Trial, trial
 from .words import detail
 from .work import preferred
+from .workedout import worked_out
 
 #: Letters that a substitution brings in: one of them left in a key was never put back.
 _SUBSTITUTES = frozenset(("u", "v", "w", "t", "s", "theta"))
@@ -89,7 +87,7 @@ def examine_one(job: Job) -> Examined:
     if problem.vouched and not any(isinstance(v.outcome, Vouched) for v in keys):
         faults.append(diagnose(NeedlessVouch(problem.vouched[0].span)))
     hand, said = hand_solutions(posed, problem, context)
-    derivation, more = _derived(posed, job)
+    derivation, more = worked_out(posed, job.problem, job.conventions, job.taught, job.seconds)
     derivation = with_keys(posed, keys, derivation)
     checking = _checking(posed, keys[0].tree) if keys else ()
     faults = [*faults, *said, *more]
@@ -100,6 +98,7 @@ def examine_one(job: Job) -> Examined:
         trial=_trial(posed, keys, derivation, context), work=preferred(posed, hand, routes), drawing=drawn,
         methods=tuple(dict.fromkeys(route.method for route in routes)),
         techniques=frozenset(technique for route in routes for technique in route.techniques),
+        used=frozenset(technique for route in routes for technique in route.used),
     )  # fmt: skip
 
 
@@ -205,34 +204,6 @@ def _derivative(question: Question, claimed: Node) -> Node:
     from ..algebra import tidy
 
     return tidy(derivative(claimed, question.variable))
-
-
-def _derived(question: Question, job: Job) -> tuple[Derivation, list[Diagnostic]]:
-    """The worked solutions, within what has been taught; and what stands in the way of those that were asked for."""
-    problem, budget = job.problem, Budget(seconds=job.seconds)
-    allowed = None if job.taught is None else job.taught | {t.value for t in problem.needs}
-    methods = tuple(text.value for text in problem.methods)
-    faults: list[Diagnostic] = []
-    wanted = None
-    if problem.u is not None:
-        try:
-            context = Context(log=job.conventions.log, decimal=job.conventions.decimal).of(question)
-            wanted = parse(problem.u.value, context.declare("u"))
-            if isinstance(wanted, Equation) and wanted.left == Name("u"):  # `u: u = x + 3` says it in full
-                wanted = wanted.right
-        except NotationError as error:
-            faults.append(diagnose(from_notation(problem.u, error, "u")))
-    found = derive(question, allowed=allowed, methods=methods, u=wanted, budget=budget)
-    shown = {technique for route in found.routes for technique in route.techniques}
-    faults += [diagnose(MethodImpossible(text.span, text.value, found.missing)) for text in problem.methods if text.value not in shown]
-    if found.routes or methods or problem.blocks:  # what a person wrote out needs no other solution
-        return found, faults
-    if allowed is not None:
-        wider = derive(question, budget=budget, most=1)
-        if wider.routes:
-            untaught = tuple(t for t in wider.routes[0].techniques if t not in allowed)
-            return wider, [*faults, diagnose(NeedsUntaught(problem.question.span, untaught, problem.chapter))]
-    return found, [*faults, diagnose(NoSolution(problem.question.span, found.missing))]
 
 
 def _trial(question: Question, keys: list[KeyVerdict], derivation: Derivation, context: Context) -> Trial | None:

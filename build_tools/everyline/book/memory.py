@@ -74,7 +74,7 @@ class Memory:
             if each.name and not _passing(each):
                 try:
                     instance = None if each.family is None else each.problem
-                    head = encode((each.diagnostics, each.methods, each.techniques, each.seconds, instance), key)
+                    head = encode((each.diagnostics, each.methods, each.techniques, each.used, each.seconds, instance), key)
                     texts[each.name] = f"{head}\n{encode(each, key)}"
                 except Unkept:
                     continue
@@ -123,8 +123,8 @@ def digest(said: object) -> str:
 def _unread(job: Job, name: str, head: tuple[object, ...], recall: Callable[[], Examined]) -> Examined:
     """An examination whose trees have not been read yet."""
     made = object.__new__(Examined)
-    diagnostics, methods, techniques, seconds, instance = head
-    known = {"diagnostics": diagnostics, "methods": methods, "techniques": techniques, "seconds": seconds, "withheld": None}
+    diagnostics, methods, techniques, used, seconds, instance = head
+    known = {"diagnostics": diagnostics, "methods": methods, "techniques": techniques, "used": used, "seconds": seconds, "withheld": None}
     problem = {"problem": job.problem, "family": None} if instance is None else {"problem": instance}
     for field, value in {**known, **problem, "name": name, "recall": recall}.items():
         object.__setattr__(made, field, value)

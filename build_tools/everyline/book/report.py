@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
+from ..derive import untaught
 from ..diagnostics.kinds.needs_untaught import KIND as NEEDS_UNTAUGHT
 from ..kernel import Checked, Undecided
 from ..notation import plain
@@ -89,7 +90,7 @@ def report(book: Book) -> Report:
     """Everything that can be counted of a book. Pure."""
     verdicts = Counter(_verdict(each) for each in book.examined if each.withheld is None)
     coverage = tuple(_coverage(book))
-    used = {each.technique for each in coverage}
+    used = {name for each in book.examined for name in each.used}
     return Report(
         problems=len(book.examined),
         families=sum(each.file.vary is not None for each in book.examined),
@@ -100,7 +101,7 @@ def report(book: Book) -> Report:
         interleaved_share=interleaved_share(book.sets, book.examined),
         near_duplicates=_near_duplicates(book),
         coverage=coverage,
-        gaps=tuple(_gaps(book, coverage)),
+        gaps=tuple(_gaps(book)),
         unused=tuple(name for name in catalogue() if name not in used),
         untaught=tuple((each.problem.path, names) for each in book.examined if (names := _untaught(book, each))),
         unproved=tuple((each.problem.path, said) for each in book.examined if (said := _unproved(each))),
@@ -159,8 +160,8 @@ def _coverage(book: Book) -> Iterator[Covered]:
         yield Covered(chapter, technique, level, count)
 
 
-def _gaps(book: Book, coverage: Iterable[Covered]) -> Iterator[Gap]:
-    there = {(each.chapter, each.technique, each.level) for each in coverage}
+def _gaps(book: Book) -> Iterator[Gap]:
+    there = {(each.problem.chapter, name, each.problem.level) for each in book.examined for name in each.used}
     for chapter in book.chapters:
         for name in chapter.introduces:
             empty = tuple(level for level in LEVELS if (chapter.folder, name.value, level) not in there)
@@ -175,7 +176,7 @@ def _untaught(book: Book, examined: Examined) -> tuple[str, ...]:
         return ()
     allowed = taught(book.chapters, examined.problem.chapter) or frozenset()
     needs = {text.value for text in examined.problem.needs}
-    return tuple(technique for technique in found.routes[0].techniques if technique not in allowed | needs)
+    return untaught(found.routes[-1], allowed | needs)
 
 
 def _missing(book: Book, examined: Examined) -> tuple[str, ...]:

@@ -8,7 +8,7 @@
 
 from .budget import Budget
 from .certify import certificate, certify
-from .derive import derive
+from .derive import derive, untaught
 from .route import Attempt, Derivation, Line, Reconciliation, Route
 
-__all__ = ["Attempt", "Budget", "Derivation", "Line", "Reconciliation", "Route", "certificate", "certify", "derive"]
+__all__ = ["Attempt", "Budget", "Derivation", "Line", "Reconciliation", "Route", "certificate", "certify", "derive", "untaught"]

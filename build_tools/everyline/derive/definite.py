@@ -12,7 +12,7 @@ from ..notation.build import contains, negate, without_constant
 from ..notation.message import say
 from ..notation.question import Question
 from ..notation.tree import Diverges, Integral, Interval, Name, Node
-from ..techniques import Step, Technique, catalogue, changed_limits, comparison, gaussian, improper, reflection, split_interval, symmetry
+from ..techniques import Step, Technique, changed_limits, comparison, evaluation, gaussian, improper, reflection, split_interval, symmetry
 from ..techniques.brackets import turned
 from .pieces import apart, known
 from .putting import closed
@@ -20,6 +20,7 @@ from .route import Derivation, Line, Route, formulas
 from .search import Plan
 from .steps import value_claim
 from .valued import Valued, diverging, proved_either, valued
+from .wishing import Wish, chosen
 from .writing import NotWritten, Writer
 
 Finder = Callable[[Question], Derivation]
@@ -32,26 +33,23 @@ ONE_SUBSTITUTION = ("substitution", "rationalising", "linear-substitution")
 MOVES = (symmetry.TECHNIQUE, split_interval.TECHNIQUE, comparison.TECHNIQUE, gaussian.TECHNIQUE, reflection.TECHNIQUE)
 
 
-def definite(
-    question: Question, find: Finder, one: Finder, most: int, allowed: frozenset[str], wanted: tuple[str, ...] = ()
-) -> Derivation:  # fmt: skip
+def definite(question: Question, find: Finder, one: Finder, most: int, wish: Wish) -> Derivation:
     """The worked solutions of an integral between limits, the one a teacher would choose first.
 
-    `find` answers the indefinite integral by every method asked for, `one` any integral by the best; `allowed` are the
-    moves of this kind that may be used, `wanted` those that were asked for.
+    `find` answers the indefinite integral by every method asked for, `one` any integral by the best.
     """
     found = find(inner(question))
     ranked: list[tuple[bool, Route]] = []
     with suppress(Stopped):
-        ranked += _all(question, found, one, allowed)
-    if wanted:
-        ranked = [r for m in wanted for r in ranked if m in r[1].techniques]
+        ranked += _all(question, found, one, wish)
     ranked.sort(key=lambda r: (r[0], r[1].cost))
-    if ranked:
-        routes = _different([route for _, route in ranked])[:most]
-        return Derivation(question, tuple(routes), missing=found.missing if not wanted else None)
+    routes = [route for _, route in ranked]
+    if wish.methods:
+        routes = [route for method in wish.methods if (route := chosen(method, routes)) is not None]
+    if routes:
+        return Derivation(question, tuple(_different(routes)[:most]), refused=found.refused)
     missing = found.missing or say("An antiderivative was found, but its values at the limits could not be decided.")
-    return Derivation(question, (), missing=missing)
+    return Derivation(question, (), missing=missing, refused=found.refused)
 
 
 def inner(question: Question) -> Question:
@@ -76,22 +74,20 @@ def _different(routes: list[Route]) -> list[Route]:
     return [route for i, route in enumerate(found) if all(formulas(route) != formulas(other) for other in found[:i])]
 
 
-def _all(question: Question, found: Derivation, one: Finder, allowed: frozenset[str]) -> Iterator[tuple[bool, Route]]:
+def _all(question: Question, found: Derivation, one: Finder, wish: Wish) -> Iterator[tuple[bool, Route]]:
     """The routes, each with whether it has to stand behind those that are seen at once."""
     primitive = without_constant(found.routes[0].answer) if found.routes else None
     for move in MOVES:
-        if move.id in allowed:
+        if move.id in wish.moves:
             yield from _moved(question, move, one, primitive)
     parted = improper.inside(question)
     for route in found.routes:
         if parted is not None:
             yield from ((True, better) for better in _parted(question, parted, route))
             continue
-        better = _changed(question, route, one) if changed_limits.TECHNIQUE.id in allowed else None
-        if better is None:
-            better = _evaluated(question, route)
-        if better is not None:
-            yield True, better
+        better = _changed(question, route, one) if changed_limits.TECHNIQUE.id in wish.allowed else None
+        plain = _evaluated(question, route) if better is None or evaluation.TECHNIQUE.id in wish.own else None
+        yield from ((True, made) for made in (better, plain) if made is not None)
 
 
 # -- the moves ------------------------------------------------------------------------------------------------------
@@ -108,7 +104,8 @@ def _evaluated(question: Question, route: Route) -> Route | None:
     made = made or diverging(question, node, route)
     if made is None:
         return None
-    return Route(question, _once((*route.techniques, *made.marks)), made.lines, made.value, route.cost + 1)
+    used = route.used.union(made.marks, (evaluation.TECHNIQUE.id,))
+    return Route(question, _once((*route.techniques, *made.marks)), made.lines, made.value, route.cost + 1, used)
 
 
 def _parted(question: Question, step: Step, route: Route) -> Iterator[Route]:
@@ -124,7 +121,8 @@ def _parted(question: Question, step: Step, route: Route) -> Iterator[Route]:
     with suppress(NotWritten):
         made = apart(question, step, solve)
         if made is not None:
-            yield Route(question, _once((*route.techniques, *made.marks)), made.lines, made.value, route.cost + 2)
+            used = route.used.union(made.marks, (evaluation.TECHNIQUE.id,))
+            yield Route(question, _once((*route.techniques, *made.marks)), made.lines, made.value, route.cost + 2, used)
             return
     diverges = _evaluated(question, route)
     if diverges is not None and contains(diverges.answer, Diverges):
@@ -136,8 +134,8 @@ def _moved(question: Question, move: Technique, one: Finder, primitive: Node | N
         made = _tried(question, step, one, primitive) or (_one_by_one(question, one) if move.id == "split-interval" else None)
         if made is not None:
             later = move.id not in AT_SIGHT or step.extra_cost >= symmetry.EVEN
-            cost = move.cost + step.extra_cost + made.cost
-            yield later, Route(question, _once((move.id, *made.marks)), made.lines, made.value, cost)
+            cost, used = move.cost + step.extra_cost + made.cost, made.used.union(made.marks, (move.id,))
+            yield later, Route(question, _once((move.id, *made.marks)), made.lines, made.value, cost, used)
 
 
 def _tried(question: Question, step: Step, one: Finder, primitive: Node | None) -> Valued | None:
@@ -179,7 +177,7 @@ def _changed(question: Question, route: Route, one: Finder) -> Route | None:
             made = _stepped(question, step, one, None)
             if made is not None:
                 names = _once((route.techniques[0], step.technique, *route.techniques[1:], *made.marks))
-                return Route(question, names, made.lines, made.value, route.cost + 0.5)
+                return Route(question, names, made.lines, made.value, route.cost + 0.5, made.used.union(names))
     return None
 
 
@@ -211,7 +209,8 @@ def _stepped(question: Question, step: Step, one: Finder, primitive: Node | None
         return None
     cost = sum(route.cost for route in solved.values())
     marks = tuple(t for route in solved.values() for t in route.techniques)
-    return Valued((*lines, *made.lines), made.value, (*marks, *made.marks), cost)
+    used = frozenset(made.marks).union(*(route.used for route in solved.values()))
+    return Valued((*lines, *made.lines), made.value, (*marks, *made.marks), cost, used)
 
 
 def _parts(node: Node) -> Iterator[Integral]:
@@ -222,9 +221,3 @@ def _parts(node: Node) -> Iterator[Integral]:
 
 def _once(names: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(names))
-
-
-def moves(allowed: frozenset[str] | None) -> frozenset[str]:
-    """The moves for integrals between limits that may be used: a book that teaches none of them takes them for known."""
-    own = frozenset(t.id for t in catalogue().values() if t.kinds == ("definite",))
-    return own if allowed is None or not own & allowed else own & allowed

@@ -12,17 +12,20 @@ from ..algebra.order import text
 from ..algebra.tidy import tidy
 from ..kernel.check import samples
 from ..notation.build import number
-from ..notation.message import Message, say
+from ..notation.message import Message
 from ..notation.question import Question
 from ..notation.tree import Node
 from ..techniques import Step, Technique, catalogue
-from .attempts import attempts
+from .attempts import attempts, substituted
 from .budget import Budget, Meter
-from .definite import definite, moves
+from .definite import definite
+from .differing import alike, different, signature
 from .putting import closed
 from .reconcile import reconcile
-from .route import Attempt, Derivation, Reconciliation, Route, formulas
+from .refusing import meant, refused, substitution_refused, unsolved
+from .route import Attempt, Derivation, Reconciliation, Route
 from .search import SILENT, Plan, Search, cheapest, questions
+from .wishing import Wish, moves
 from .writing import NotWritten, Writer
 
 LIMITS = (3.0, 6.0, 10.0, 15.0, 21.0, 28.0, 36.0, 44.0, 60.0)
@@ -33,9 +36,6 @@ OTHERS = 60
 BETWEEN = 120
 #: What costs no more is known by heart.
 KNOWN = 1.0
-
-#: What a book may call a method, and the techniques that are meant by it, the first found taken.
-MEANT = {"substitution": ("substitution", "linear-substitution", "rationalising"), "table": ("table", "linear-inside")}
 
 
 def derive(
@@ -50,13 +50,13 @@ def derive(
     """All worked solutions that are worth showing, the one a teacher would choose first.
 
     `allowed` are the ids of the techniques that may be used (None: all), `methods` the ids of the wanted methods in
-    order, `u` a wanted substitution. Never raises for a valid question; `missing` says what could not be done.
+    order, `u` a wanted substitution. Never raises for a valid question; `missing` and `refused` say what could not be done.
     """
     meter = Meter(budget or Budget())
     search = Search(_allowed(question.kind, allowed), meter)
     with until(meter.deadline), letters(_choices(question)):
         if question.kind == "definite":
-            return _between(search, question, methods, u, most, moves(allowed))
+            return _between(search, question, most, Wish(moves(allowed), methods, u is not None), u)
         found = _found(search, question, methods, u, most)
         return replace(found, attempts=_attempts(question, found.routes), reconciliations=_reconciled(question, found.routes))
 
@@ -66,21 +66,24 @@ def _choices(question: Question) -> tuple[dict[str, Node], ...]:
     return tuple({name: number(value) for name, value in chosen.items()} for chosen in samples(question.given))
 
 
-def _between(
-    search: Search, question: Question, methods: tuple[str, ...], u: Node | None, most: int, allowed: frozenset[str]
-) -> Derivation:  # fmt: skip
-    own = tuple(m for m in methods if m in catalogue() and catalogue()[m].kinds == ("definite",))
-    others = tuple(m for m in methods if m not in own)
+def _between(search: Search, question: Question, most: int, wish: Wish, u: Node | None) -> Derivation:
+    others = tuple(m for m in wish.methods if m not in wish.own)
 
     def one(asked: Question) -> Derivation:
         return _found(search, asked, (), None, 1)
 
     def find(asked: Question) -> Derivation:
         with search.meter.more(BETWEEN):
-            return _found(search, asked, others, u, most)
+            found = _found(search, asked, others, u, most)
+            plus = _found(search, asked, (), u, most).routes if wish.own and others else ()
+        return replace(found, routes=(*found.routes, *plus))
 
-    found = definite(question, find, one, most, allowed, own)
-    return found if methods or not found.routes else replace(found, missing=None)
+    found = definite(question, find, one, most, wish)
+    lacking = [m for m in wish.own if not any(m in route.used for route in found.routes)]
+    if not lacking:
+        return found
+    reasons = (*found.refused, *((m, refused(search, question, m, u)) for m in lacking))
+    return replace(found, refused=reasons, missing=None if found.routes else reasons[0][1])
 
 
 def _found(search: Search, question: Question, methods: tuple[str, ...], u: Node | None, most: int) -> Derivation:
@@ -89,11 +92,16 @@ def _found(search: Search, question: Question, methods: tuple[str, ...], u: Node
     routes = _written(question, _plans(search, question, u, most), most)
     if not routes and most == 1:  # the cheapest was all that was wanted, and could not be written down
         routes = _written(question, _plans(search, question, u, 2), 1)
-    return Derivation(question, routes, missing=None if routes else _why(search, question, u))
+    if routes:
+        return Derivation(question, routes)
+    if u is None:
+        return Derivation(question, (), missing=unsolved(search, question))
+    why = unsolved(search, question) if search.meter.spent else substitution_refused(question, u)
+    return Derivation(question, (), missing=why, refused=(("u", why),))
 
 
 def _attempts(question: Question, routes: tuple[Route, ...]) -> tuple[Attempt, ...]:
-    used = frozenset(line.shown for route in routes for line in route.lines if line.kind == "let")
+    used = frozenset[Node]().union(*(substituted(route.lines) for route in routes))
     try:
         return attempts(question, used)
     except Stopped:
@@ -110,6 +118,12 @@ def _reconciled(question: Question, routes: tuple[Route, ...]) -> tuple[Reconcil
     return tuple(found)
 
 
+def untaught(route: Route, allowed: frozenset[str]) -> tuple[str, ...]:
+    """The techniques that a worked solution uses beyond those allowed, in the catalogue's order."""
+    known = moves(allowed).union(t.id for t in _allowed(route.question.kind, allowed))
+    return tuple(name for name in catalogue() if name in route.used - known)
+
+
 def _allowed(kind: str, allowed: frozenset[str] | None) -> tuple[Technique, ...]:
     """The techniques that may be used; a book that teaches none of a kind takes that kind for known."""
     every = tuple(catalogue().values())
@@ -117,15 +131,6 @@ def _allowed(kind: str, allowed: frozenset[str] | None) -> tuple[Technique, ...]
         return every
     known = tuple(t for t in every if t.id in allowed)
     return known if any(kind in t.kinds for t in known) or kind in ("indefinite", "definite") else every
-
-
-#: Methods that differ in how much is written down, and in nothing else.
-ALIKE = {"cyclic-parts": "parts", "linear-substitution": "linear-inside"}
-#: Moves that do not make a method of their own beside another one.
-MINOR = frozenset({
-    "linear-inside", "linear-substitution", "splitting", "expansion", "simplify", "completing-square", "numerator-split", "division",
-    "arctangent-form", "arcsine-form", "identity", "change-of-base",
-})  # fmt: skip
 
 
 def _plans(search: Search, question: Question, u: Node | None, most: int) -> list[Plan]:
@@ -139,27 +144,7 @@ def _plans(search: Search, question: Question, u: Node | None, most: int) -> lis
             found += alternatives(search, question, limit, u)
             if found:
                 break
-    return _different(found)
-
-
-def _different(plans: list[Plan]) -> list[Plan]:
-    """The cheapest plan of every method, cheapest first."""
-    kept: dict[tuple[str, ...], Plan] = {}
-    for plan in sorted(plans, key=lambda p: p.cost):
-        kept.setdefault(essence(plan), plan)
-    return list(kept.values())
-
-
-def essence(plan: Plan) -> tuple[str, ...]:
-    """What two plans must differ in to be different methods: the small moves on the way do not count beside a great one."""
-    methods = tuple(dict.fromkeys(ALIKE.get(m, m) for m in signature(plan)))
-    great = tuple(m for m in methods if m not in MINOR)
-    return great or methods[:1]
-
-
-def signature(plan: Plan) -> tuple[str, ...]:
-    """What makes a method: its naming techniques in order, repetitions counted once."""
-    return tuple(dict.fromkeys(plan.methods))
+    return different(found)
 
 
 def alternatives(
@@ -216,7 +201,7 @@ def _written(question: Question, plans: list[Plan], most: int) -> tuple[Route, .
             if len(routes) == most:
                 break
             route = written(question, plan)
-            if route is not None and all(formulas(route) != formulas(r) for r in routes):
+            if route is not None and not any(alike(route, r) for r in routes):
                 routes.append(route)
     return tuple(routes)
 
@@ -229,22 +214,23 @@ def written(question: Question, plan: Plan) -> Route | None:
         lines, answer = writer.finish()
     except NotWritten:
         return None
-    return Route(question, signature(plan) or (plan.step.technique,), lines, answer, plan.cost)
+    return Route(question, signature(plan) or (plan.step.technique,), lines, answer, plan.cost, plan.used)
 
 
 def _asked(search: Search, question: Question, methods: tuple[str, ...], u: Node | None) -> Derivation:
     """One route for each wanted method, in that order."""
     best = cheapest(search, question, LIMITS)
     routes: list[Route] = []
-    missing: Message | None = None
-    with suppress(Stopped):
-        for method in methods:
+    reasons: list[tuple[str, Message]] = []
+    for method in methods:
+        route = None
+        with suppress(Stopped):
             route = _by(search, question, method, u, best)
-            if route is not None:
-                routes.append(route)
-            else:
-                missing = missing or _impossible(search, question, method)
-    return Derivation(question, tuple(routes), missing=missing or (None if routes else _why(search, question, u)))
+        if route is None:
+            reasons.append((method, refused(search, question, method, u)))
+        else:
+            routes.append(route)
+    return Derivation(question, tuple(routes), missing=None if routes else reasons[0][1], refused=tuple(reasons))
 
 
 def _by(search: Search, question: Question, method: str, u: Node | None, best: Plan | None) -> Route | None:
@@ -255,33 +241,12 @@ def _by(search: Search, question: Question, method: str, u: Node | None, best: P
             found += alternatives(search, question, limit, u, every=True)
         if best is not None and u is None:
             found.append(best)
-        for wanted in MEANT.get(method, (method,)):
+        for wanted in meant(method):
             fitting = [p for p in found if wanted in (p.methods or (p.step.technique,))]
             fitting.sort(key=lambda p: ((p.methods or (p.step.technique,))[0] != wanted, p.cost))
             for plan in fitting:
                 route = written(question, plan)
                 if route is not None:
                     first = (wanted, *(t for t in route.techniques if t != wanted))
-                    return Route(route.question, first, route.lines, route.answer, route.cost)
+                    return replace(route, techniques=first)
     return None
-
-
-def _impossible(search: Search, question: Question, method: str) -> Message:
-    """Why a wanted method cannot be used: it says so itself, it does not fit, or what it leaves cannot be done."""
-    known = catalogue().get(method)
-    if known is None:
-        return say("There is no method {method}.", method=method)
-    own = known.refuses(question) if known.refuses is not None and question.kind in known.kinds else None
-    if own is not None:
-        return own
-    return say("The method {method} does not lead to an answer here.", method=Message(known.title))
-
-
-def _why(search: Search, question: Question, u: Node | None) -> Message:
-    if u is not None:
-        return say("The substitution {u} does not lead to an answer here.", u=u)
-    if search.meter.spent:
-        return say("No worked solution was found within the time allowed.")
-    if next(search.proposals(question), None) is None:
-        return say("None of the methods allowed here applies.")
-    return say("The methods allowed here do not lead to an answer.")

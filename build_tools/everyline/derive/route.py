@@ -31,13 +31,17 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Route:
-    """One worked solution: the question, its lines, the answer (with + C where there is one)."""
+    """One worked solution: the question, its lines, the answer (with + C where there is one).
+
+    `techniques` are those that name its method, in order; `used` are all, with the rules that every method uses.
+    """
 
     question: Question
     techniques: tuple[str, ...]
     lines: tuple[Line, ...]
     answer: Node
     cost: float
+    used: frozenset[str] = frozenset()
 
     @property
     def method(self) -> str:
@@ -78,10 +82,14 @@ class Reconciliation:
 
 @dataclass(frozen=True, slots=True)
 class Derivation:
-    """All that the deriver found for a question. `missing` says why when there is no route."""
+    """All that the deriver found for a question.
+
+    `missing` says why when there is no route, `refused` why a method that was asked for (by its name; a substitution is `u`) gives none.
+    """
 
     question: Question
     routes: tuple[Route, ...]
     attempts: tuple[Attempt, ...] = ()
     reconciliations: tuple[Reconciliation, ...] = ()
     missing: Message | None = None
+    refused: tuple[tuple[str, Message], ...] = ()

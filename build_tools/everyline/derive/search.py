@@ -47,6 +47,11 @@ class Plan:
         own = () if self.step.technique in SILENT else (self.step.technique,)
         return own + tuple(m for part in self.parts for m in part.methods)
 
+    @property
+    def used(self) -> frozenset[str]:
+        """Every technique of the plan, the silent ones too."""
+        return frozenset((self.step.technique,)).union(*(part.used for part in self.parts))
+
 
 def open_parts(node: Node) -> Iterator[Integral | Derivative | Limit]:
     """The questions that a tree leaves open, from left to right (not those inside others)."""

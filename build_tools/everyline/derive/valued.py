@@ -30,12 +30,13 @@ SECONDS = 3.0
 
 @dataclass(frozen=True, slots=True)
 class Valued:
-    """Lines that end in a value; `marks` are the techniques that they use beside those of the antiderivatives."""
+    """Lines that end in a value; `marks` are the techniques that name their method beside those of the antiderivatives, `used` all."""
 
     lines: tuple[Line, ...]
     value: Node
     marks: tuple[str, ...]
     cost: float = 0.0
+    used: frozenset[str] = frozenset()
 
 
 def proved(claim: Claim) -> Checked:

@@ -23,13 +23,19 @@ KIND = Kind(
 
 @dataclass(frozen=True, slots=True)
 class MethodImpossible:
-    """`method` as the file names it; `reason` is what happens when it is tried."""
+    """`method` as the file names it, or its substitution; `reason` is what happens when it is tried."""
 
     code: ClassVar[str] = KIND.code
     span: Span
     method: str
     reason: Message | None = None
+    substitution: bool = False
 
 
 def diagnose(fact: MethodImpossible) -> Diagnostic:
-    return KIND.at(fact.span, say("The method `{method}` does not work for this question.", method=fact.method), notes=(fact.reason,))
+    if not fact.substitution:
+        said = say("The method `{method}` does not work for this question.", method=fact.method)
+        return KIND.at(fact.span, said, notes=(fact.reason,))
+    said = say("The substitution `{u}` does not work for this question.", u=fact.method)
+    mend = say("Ask for another substitution, or leave the line out: the best methods are then found.")
+    return KIND.at(fact.span, said, notes=(fact.reason,), help=mend)
