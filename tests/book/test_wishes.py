@@ -11,6 +11,8 @@ from conftest import drawn
 from everyline.book import Book, build
 from everyline.book.report import report
 from everyline.diagnostics import Diagnostic
+from everyline.notation import plain
+from everyline.notation.message import fill
 from everyline.source.load import Sources
 
 CHAPTERS = """
@@ -60,11 +62,11 @@ WISHES = [
     ("c", BETWEEN + "u: \\sin x", "method-impossible", (4, 4), "The derivative of sin(x) is cos(x); x*e^(x^2)/cos(x) is left over"),
     ("c", BETWEEN + "methods: [symmetry]", "method-impossible", (4, 11), "Its form is not here. An odd function"),
     ("b", DERIVATIVE + "u: x^2", "method-impossible", (4, 4), "A substitution can be asked for in an integral only."),
-    ("b", LATER + "methods: [parts]", "needs-untaught", (4, 11), "not been taught yet: parts."),
-    ("a", COSINE + "u: x^2", "needs-untaught", (4, 4), "not been taught yet: table, substitution."),
-    ("b", QUOTIENT + "methods: [substitution]", "needs-untaught", (4, 11), "not been taught yet: splitting."),
-    ("a", LATER, "needs-untaught", (2, 11), "not been taught yet: table, parts."),
-    ("a", "question: \\int (\\cos x + x) \\, dx\nkey: \\sin x + \\frac{x^2}{2} + C", "needs-untaught", (2, 11), "taught yet: table."),
+    ("b", LATER + "methods: [parts]", "needs-untaught", (4, 11), "not been taught yet: `parts`."),
+    ("a", COSINE + "u: x^2", "needs-untaught", (4, 4), "not been taught yet: `table`, `substitution`."),
+    ("b", QUOTIENT + "methods: [substitution]", "needs-untaught", (4, 11), "not been taught yet: `splitting`."),
+    ("a", LATER, "needs-untaught", (2, 11), "not been taught yet: `table`, `parts`."),
+    ("a", "question: \\int (\\cos x + x) \\, dx\nkey: \\sin x + \\frac{x^2}{2} + C", "needs-untaught", (2, 11), "taught yet: `table`."),
 ]  # fmt: skip
 
 #: What is asked for and possible: nothing is said, and the methods come in the order asked for.
@@ -99,7 +101,7 @@ def test_an_impossible_wish_is_answered_where_it_stands(number: int, asked: Book
     (found,) = said_of(asked, f"{chapter}/no{number}.md")
     assert found.code == code
     assert (found.labels[0].span.start.line, found.labels[0].span.start.column) == place
-    assert said in " ".join((found.headline, *found.notes))
+    assert said in " ".join(fill(sentence, plain) for sentence in (found.headline, *found.notes))
 
 
 @pytest.mark.parametrize("number", range(len(POSSIBLE)), ids=lambda n: POSSIBLE[n][0])
@@ -121,4 +123,4 @@ def test_a_rule_that_names_no_method_is_used_and_can_be_missing() -> None:
 
 def test_what_a_chapter_introduces_and_does_not_use_is_said() -> None:
     made = book(a_one="question: \\int x^2 \\, dx\nkey: \\frac{x^3}{3} + C")
-    assert [d.headline for d in made.diagnostics] == ["No problem of this chapter uses `sum`."]
+    assert [fill(d.headline, plain) for d in made.diagnostics] == ["No problem of this chapter uses `sum`."]
