@@ -148,6 +148,23 @@ def test_the_number_of_questions_opened_is_a_hard_stop_too() -> None:
     assert stopped.missing is not None
 
 
+#: What the right triangle of x = a sin θ, a tan θ, a sec θ says of the other functions (common practice, no source).
+TRIANGLES = [
+    (r"\int \frac{x^2}{\sqrt{9-x^2}} \, dx", {"sin(theta)": "x/3", "cos(theta)": "1/3*sqrt(9 - x^2)", "theta": "arcsin(x/3)"}),
+    (r"\int \frac{1}{x^2\sqrt{x^2+16}} \, dx", {"csc(theta)": "sqrt(x^2 + 16)/x"}),
+    (r"\int \frac{\sqrt{x^2-11}}{x} \, dx", {"tan(theta)": "sqrt(11)/11*sqrt(x^2 - 11)"}),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "relations"), TRIANGLES)
+def test_the_way_back_from_an_angle_spells_the_triangle_out(text: str, relations: dict[str, str]) -> None:
+    (route,) = solve(text, methods=("trigonometric-substitution",)).routes
+    read_off = ("Read it off the triangle.", "Solve the substitution for {angle}.")
+    said = [line for line in route.lines if line.reason.text in read_off]
+    assert {plain(line.left): plain(line.shown) for line in said if line.left is not None} == relations
+    assert all(isinstance(line.checked, Checked) for line in said)
+
+
 def test_wanted_methods_come_in_the_wanted_order() -> None:
     one = solve(r"\int \frac{x}{x+3} \, dx", methods=("division", "substitution"))
     other = solve(r"\int \frac{x}{x+3} \, dx", methods=("substitution", "division"))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import replace
 
 from ..algebra.expand import distribute
@@ -10,10 +11,11 @@ from ..algebra.powers import as_powers
 from ..algebra.tidy import tidy
 from ..algebra.unbroken import unbroken
 from ..kernel import Checked, Claim, Equal, SameDerivative, Setting
-from ..notation.build import add, contains, names, size, substitute, summands
+from ..notation.build import add, contains, names, size, substitute, summands, walk
+from ..notation.build import replace as replaced
 from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import ArbitraryConstant, Derivative, Integral, Interval, Limit, Name, Node
+from ..notation.tree import ArbitraryConstant, Call, Derivative, Integral, Interval, Limit, Name, Node
 from ..techniques import Shown
 from ..techniques.brackets import plain_at
 from ..techniques.limiting import settled
@@ -143,8 +145,27 @@ class Writer:
             letter = Name(plan.step.bindings[0][0])
             doubled = say("Use the double-angle formulas, for the triangle has only {angle}.", angle=letter)
             self.line(in_single_angles(self.shown, plan), doubled)
+            self.lines += self.triangle(plan)
             self.line(returned(self.shown, plan), _back(plan))
         self.bindings = outer
+
+    def triangle(self, plan: Plan) -> Iterator[Line]:
+        """What the way back from an angle needs: the functions of it that stand there, read off the triangle, and the angle itself."""
+        back, standing = dict(plan.step.back), self.shown
+        for old, new in plan.step.back:
+            if isinstance(old, Call) and old in walk(standing):
+                standing = replaced(standing, old, new)
+                yield from self._relation(old, new, say("Read it off the triangle."))
+        ((letter, angle), *_) = plan.step.bindings
+        if back and letter in names(standing):
+            yield from self._relation(
+                Name(letter), back.get(Name(letter), angle), say("Solve the substitution for {angle}.", angle=Name(letter))
+            )
+
+    def _relation(self, old: Node, new: Node, reason: Message) -> Iterator[Line]:
+        """The line `old = new`; none where it holds on a part of the domain only, or up to a constant."""
+        with suppress(NotWritten):
+            yield Line("equal", new, reason, self.checked_equal(old, new), old)
 
     def parts(self, plans: list[Plan]) -> None:
         """The open parts of a step: all the easy ones in one line, then the others one by one."""
