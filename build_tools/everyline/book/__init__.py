@@ -2,7 +2,8 @@
 
 - the book: `data`, `assembly` (from sources), `examination` (one problem), `release` (what is published when);
 - where work is done: `workers`, `elsewhere`; what is kept of it: `memory`, `record`, `store`, `versions`, `changed`;
-- a problem: `keys`, `hand` with `handfaults` and `inverse` (an author's lines), `forms`, `words` (what the checker found, said);
+- a problem: `keys`, `workedout` (its solutions, and what stands in their way), `forms`, `words` (what the checker found, said),
+  `hand` with `handfaults` and `inverse` (an author's lines);
 - a family: `families`, `family`, `neat`, `niceness`, `worded`;
 - what its page offers: `trying` with `traps` and `sampling`, `curves`, `work` with `slower`, `blanks`, `misstep` with `carried`;
 - what is composed: `composed`, `sets` with `interleave`, `lessons`, `contrasts` with `contrast`, `surface`, `suggest`, `likeness`;
