@@ -1,6 +1,7 @@
 """The search for worked solutions: see `derive`.
 
-- the search: `derive` is the way in; `search`, `steps` (what is asked of the kernel), `budget`; `route` is what is found, as data; `differing` (one method or two);
+- the search: `derive` is the way in; `search`, `steps` (what is asked of the kernel), `budget`;
+  `route` is what is found, as data, `differing` whether two are one method;
 - lines: `writing` (from a plan to the board), `putting` (an answer where it was asked for), `finishing` (a derivative);
 - between limits: `definite`, `valued`, `pieces`, `carrying`, `ends`; for the kernel: `certify`, `tails`;
 - what was asked for: `wishing` (granted), `refusing` (why not);
