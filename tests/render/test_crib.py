@@ -2,14 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 from test_composed import sources
 
 from everyline.book import Book, build
 from everyline.cli import main
+from everyline.derive.route import Line
+from everyline.notation import Context, parse
+from everyline.notation.message import Message
+from everyline.notation.tree import Name
 from everyline.render.crib import crib
-from everyline.render.paper.markdown import text
+from everyline.render.paper.markdown import markdown, text
+from everyline.render.paper.model import Document
+from everyline.render.paper.tex import tex
+from everyline.render.paper.typst import source
 from everyline.render.paper.written import written
+from everyline.render.sheet import working
 
 
 @pytest.fixture(scope="module")
@@ -31,6 +41,18 @@ def test_a_crib_has_timing_questions_talking_points_keys_and_solutions(book: Boo
 @pytest.mark.parametrize(("form", "begins"), [("pdf", b"%PDF"), ("tex", b"\\documentclass"), ("md", b"# Round"), ("text", b"# Round")])
 def test_a_crib_leaves_in_every_form(book: Book, form: str, begins: bytes) -> None:
     assert written(crib(book.lessons[0], book), form).startswith(begins)
+
+
+WORKED_OUT = Line("differential", parse("2x", Context(names=frozenset("x"))), Message(""), None, Name("u"), variable="x")
+BY_AN_AUTHOR = Line("form", parse(r"\int 2x dx", Context()), Message(""), None, parse(r"\int 1 du", Context()))
+
+
+@pytest.mark.parametrize("line", [WORKED_OUT, BY_AN_AUTHOR], ids=["worked out", "by an author"])
+@pytest.mark.parametrize(
+    ("form", "shown"), [(text, "- du = 2x dx"), (markdown, r"$du = 2x\,dx$"), (tex, r"\quad du = 2x\,dx"), (source, "(d u = 2 x thin d x)")]
+)
+def test_a_line_between_differentials_has_no_integral_signs_on_paper(form: Callable[[Document], str], shown: str, line: Line) -> None:
+    assert shown in form(Document("", (working("", [line], str),), "", ""))
 
 
 def test_a_lesson_that_is_not_there_is_told_with_those_that_are(plant, capsys: pytest.CaptureFixture[str]) -> None:  # type: ignore[no-untyped-def]

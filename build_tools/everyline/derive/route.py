@@ -6,9 +6,10 @@ from dataclasses import dataclass
 
 from ..kernel import Checked
 from ..kernel.claims import Verdict
+from ..notation.build import ONE
 from ..notation.message import Message
 from ..notation.question import Question
-from ..notation.tree import Inequality, Node
+from ..notation.tree import Inequality, Integral, Name, Node
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +28,16 @@ class Line:
     left: Node | None = None
     detail: tuple[Line, ...] = ()
     variable: str = ""
+
+    @property
+    def forms(self) -> tuple[Integral, Integral] | None:
+        """The sides of a line between differentials, each as its integral: of `du = 2x dx` those of 1 and of 2x. None for other lines."""
+        match self.kind, self.left, self.shown:
+            case "differential", Name(name=name), factor:
+                return Integral(ONE, name), Integral(factor, self.variable)
+            case "form", Integral() as left, Integral() as right:
+                return left, right
+        return None
 
 
 @dataclass(frozen=True, slots=True)

@@ -103,7 +103,7 @@ def working(title: str, lines: Sequence[Line], tell: Translate) -> Working:
     for line in lines:
         if line.kind == "equal" and line.checked is None:
             raise Unchecked(title)
-        rows.append(WorkedLine(line.kind, line.shown, line.left, words_of(line.reason, tell), line.variable))
+        rows.append(WorkedLine(line.shown, line.left, words_of(line.reason, tell), line.forms))
     return Working(title, None, tuple(rows))
 
 

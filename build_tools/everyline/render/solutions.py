@@ -197,27 +197,15 @@ def line_formula(line: Line, here: Here) -> str:
     """The formula of a line: `= …` under the line before, `u = …`, or `du = … dx`."""
     if line.left is None:
         return annotated("<mo>=</mo>", line.shown, here, tex="= {}", spoken=f"{here.said.equals} {{}}")
-    if line.kind == "form" and isinstance(line.left, Integral) and isinstance(line.shown, Integral):
-        return _forms(line.left, line.shown, here.said)
-    if line.kind == "differential" and isinstance(line.left, Name):
-        return _differentials(line.left, line.shown, Name(line.variable), here.said)
+    if line.forms is not None:
+        return _differentials(*line.forms, here.said)
     before = f"{_inner(line.left)}<mo>=</mo>"
     spoken = f"{speech(line.left, here.said)} {here.said.equals} {{}}"
     return annotated(before, line.shown, here, tex=f"{latex(line.left)} = {{}}", spoken=spoken)
 
 
-def _differentials(new: Name, factor: Node, old: Name, said: Spoken) -> str:
+def _differentials(left: Integral, right: Integral, said: Spoken) -> str:
     """`du = 2x dx`; a factor of one is not written."""
-    return row(
-        f"{_differential(new)}<mo>=</mo>{_times(factor)}{_differential(old)}",
-        f"d{latex(new)} = {_times_tex(factor)}d{latex(old)}",
-        f"d {speech(new, said)} {said.equals} {_times_spoken(factor, said)}d {speech(old, said)}",
-        said,
-    )
-
-
-def _forms(left: Integral, right: Integral, said: Spoken) -> str:
-    """`x dx = 1/2 du`, the two sides kept as the integrals of these differentials."""
     sides = [(form.integrand, Name(form.variable)) for form in (left, right)]
     return row(
         "<mo>=</mo>".join(f"{_times(f)}{_differential(x)}" for f, x in sides),

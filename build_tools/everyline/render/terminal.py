@@ -12,7 +12,7 @@ from ..notation.build import ONE, add
 from ..notation.layout import Layout, before_differential, layout, letters, row
 from ..notation.message import Translate, fill
 from ..notation.spoken import marked
-from ..notation.tree import Diverges, DoesNotExist, Name, Negative, Node, Sum
+from ..notation.tree import Diverges, DoesNotExist, Integral, Name, Negative, Node, Sum
 from ..techniques import catalogue
 
 #: Where the reasons begin: beside the formulas, or no further right than this.
@@ -91,9 +91,9 @@ def _beside(formula: Layout, reason: str, column: int, width: int) -> str:
 
 
 def _formula(line: Line, width: int, tell: Translate) -> list[Layout]:
-    if line.kind == "differential" and line.left is not None:
-        factor: list[Layout | str] = [] if line.shown == ONE else [before_differential(line.shown), " "]
-        return [row("    d", layout(line.left), " = ", *factor, "d", layout(Name(line.variable)))]
+    if line.forms is not None:
+        left, right = map(_differential, line.forms)
+        return [row("    ", left, " = ", right)]
     if isinstance(line.shown, Diverges | DoesNotExist):
         return [row("= " if line.left is None else "    ", _of(line.left), speech(line.shown, spoken(tell)))]
     whole = row("    ", _of(line.left), layout(line.shown)) if line.left is not None else row("= ", layout(line.shown))
@@ -103,6 +103,11 @@ def _formula(line: Line, width: int, tell: Translate) -> list[Layout]:
         *([] if line.left is None else _broken("    ", line.left, width)),
         *_broken("= " if line.left is None else "    = ", line.shown, width),
     ]
+
+
+def _differential(form: Integral) -> Layout:
+    factor: list[Layout | str] = [] if form.integrand == ONE else [before_differential(form.integrand), " "]
+    return row(*factor, "d", layout(Name(form.variable)))
 
 
 def _of(left: Node | None) -> Layout | str:

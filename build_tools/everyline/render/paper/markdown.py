@@ -9,7 +9,7 @@ from ...notation.build import ONE
 from ...notation.latex import before_differential as latex_before
 from ...notation.message import Translate
 from ...notation.plain import before_differential as plain_before
-from ...notation.tree import Name, Node
+from ...notation.tree import Integral, Name, Node
 from .model import (
     Block,
     Bold,
@@ -78,14 +78,16 @@ class _Writer:
         left, right, where = row
         return f"- {self.maths(f'{self.show(left)} = {self.show(right)}')}" + (f" ({self.words(where)})" if where else "")
 
+    def differential(self, form: Integral) -> str:
+        before, space = (latex_before, r"\,") if self.print is latex else (plain_before, " ")
+        factor = "" if form.integrand == ONE else f"{before(form.integrand)}{space}"
+        return f"{factor}d{self.print(Name(form.variable))}"
+
     def line(self, line: WorkedLine) -> str:
-        shown = self.show(line.shown)
-        if line.kind == "differential" and line.left is not None:
-            before, space = (latex_before, r"\,") if self.print is latex else (plain_before, " ")
-            factor = "" if line.shown == ONE else f"{before(line.shown)}{space}"
-            said = f"d{self.show(line.left)} = {factor}d{self.show(Name(line.variable))}"
+        if line.forms is not None:
+            said = in_words(" = ".join(map(self.differential, line.forms)), self.tell, self.comma)
         else:
-            said = f"{self.show(line.left) + ' ' if line.left is not None else ''}= {shown}"
+            said = f"{self.show(line.left) + ' ' if line.left is not None else ''}= {self.show(line.shown)}"
         reason = self.words(line.reason)
         return f"  - {self.maths(said)}" + (f" — {reason}" if reason else "")
 

@@ -9,7 +9,7 @@ from ...language import translator
 from ...notation import ENGLISH
 from ...notation.message import Message, Translate, fill
 from ...notation.spoken import marked
-from ...notation.tree import Node
+from ...notation.tree import Integral, Node
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,13 +82,12 @@ class Key:
 
 @dataclass(frozen=True, slots=True)
 class WorkedLine:
-    """One line of a worked solution. `kind` as in `derive.route.Line`; `variable` is that of a differential."""
+    """One line of a worked solution, as in `derive.route.Line`; `forms` are the sides of one between differentials."""
 
-    kind: str
     shown: Node
     left: Node | None = None
     reason: Words = ()
-    variable: str = ""
+    forms: tuple[Integral, Integral] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from ...notation import latex
 from ...notation.build import ONE
 from ...notation.latex import before_differential, letter
 from ...notation.message import Translate
-from ...notation.tree import Node
+from ...notation.tree import Integral, Node
 from .model import (
     Block,
     Bold,
@@ -54,6 +54,11 @@ def tex(document: Document, paper: str = "a4") -> str:
 
 def _text(text: str) -> str:
     return re.sub(r"[\\{}$&#%_~^<>•·]", lambda match: _SPECIAL[match[0]], text)
+
+
+def _differential(form: Integral) -> str:
+    factor = "" if form.integrand == ONE else rf"{before_differential(form.integrand)}\,"
+    return f"{factor}d{letter(form.variable)}"
 
 
 class _Writer:
@@ -116,9 +121,8 @@ class _Writer:
         return rf"\textbf{{{key.number}.}} {asked}{said}" + (rf" \quad {self.words(key.notes)}" if key.notes else "") + "\n"
 
     def _line(self, line: WorkedLine) -> str:
-        if line.kind == "differential" and line.left is not None:
-            factor = "" if line.shown == ONE else rf"{before_differential(line.shown)}\,"
-            said = rf"\quad d{self.show(line.left)} = {factor}d{letter(line.variable)}"
+        if line.forms is not None:
+            said = r"\quad " + in_words(" = ".join(map(_differential, line.forms)), self.tell)
         else:
             said = f"{self.show(line.left) + ' ' if line.left is not None else ''}= {self.show(line.shown)}"
             said = rf"\quad {said}" if line.left is not None else said

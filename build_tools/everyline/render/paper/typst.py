@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ...notation.build import ONE
-from ...notation.tree import Node
+from ...notation.tree import Integral, Node
 from ...notation.typst import before_differential, letter, typst
 from .model import (
     Block,
@@ -64,6 +64,11 @@ def _text(text: str) -> str:
 
 def _plain(text: str) -> str:
     return f"#{_text(text)};"
+
+
+def _differential(form: Integral) -> str:
+    factor = "" if form.integrand == ONE else f"{before_differential(form.integrand)} thin "
+    return f"{factor}d {letter(form.variable)}"
 
 
 class _Writer:
@@ -161,9 +166,9 @@ class _Writer:
         return f"{title}\n#rows({rows})\n#v(0.5em)"
 
     def _line(self, line: WorkedLine) -> str:
-        if line.kind == "differential" and line.left is not None:
-            factor = "" if line.shown == ONE else f"{before_differential(line.shown)} thin "
-            formula = f"#h(1.2em) $display(d {self.show(line.left)} = {factor}d {letter(line.variable)})$"
+        if line.forms is not None:
+            sides = in_words(" = ".join(map(_differential, line.forms)), self.document.tell, '","')
+            formula = f"#h(1.2em) $display({sides})$"
         elif line.left is not None:
             formula = f"#h(1.2em) {self._maths(line.shown, display=True, before=f'{self.show(line.left)} = ')}"
         else:
