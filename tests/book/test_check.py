@@ -69,6 +69,10 @@ CODES = [
     (r"\int 6x^3 \, dx", r"5/2x^4 + C", "formula-ambiguous"),
     (r"\int 6x \, dy", r"3x^2 + C", "name-undeclared"),
     (r"6x", r"3x^2 + C", "question-shape"),
+    (r"\int 6x", r"3x^2 + C", "formula-unreadable"),
+    (r"\int_0^2 6x \, dx", r"3x^2", "key-no-value"),
+    (r"\int_0^2 6x \, dx", r"12 + C", "key-no-value"),
+    (r"\lim_{x \to 0} \frac{\sin 3x}{x}", r"3x", "key-no-value"),
 ]
 
 

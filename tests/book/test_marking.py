@@ -242,6 +242,14 @@ def test_a_working_is_followed_to_its_first_wrong_line(working: str, line: int, 
     assert found.worked().startswith(said)
 
 
+@pytest.mark.parametrize(("answer", "letter"), [("x^3", "x"), ("1 + C", "C")])
+def test_a_value_with_the_variable_or_a_constant_in_it_is_wrong_and_the_letter_is_named(answer: str, letter: str) -> None:
+    question = parse_question(r"\int_0^1 3x^2 \, dx", Given(), Context())
+    found = mark(Handed(question, "1", answer))
+    assert (found.mark, found.note()) == (WRONG, f"a value has no {letter} in it")
+    assert mark(Handed(question, "1", "[x^3]_0^1")).mark == RIGHT
+
+
 def test_an_answer_beside_a_working_is_what_is_marked() -> None:
     found = mark(Handed(QUESTION, "x sin x + cos x + C", "x sin x + cos x", "= x sin x - \\int sin x dx\n= 2"))
     assert (found.mark, found.line, found.note()) == (RIGHT, 2, "the constant of integration is missing")

@@ -64,6 +64,7 @@ FAULTY = {
     "key-constant-missing": _problem(r"\int 3x^2 \, dx", "x^3"),
     "key-jumps": _problem(r"\int \frac{1}{2+\cos x} \, dx", r"\frac{2}{\sqrt3}\arctan\left(\frac{\tan(x/2)}{\sqrt3}\right) + C"),
     "key-leftover-name": _problem(r"\int 2x\cos(x^2) \, dx", r"\sin u + C"),
+    "key-no-value": _problem(r"\int_0^1 3x^2 \, dx", "x^3"),
     "key-reading-taken": _problem(r"\int \frac12 \, dx", "1/2x + C"),
     "key-removable": _problem(r"\int \frac{1}{1-\sin x} \, dx", r"\tan x + \sec x + C"),
     "key-undecided": _problem(r"\lim_{x \to 0} \sin\frac{1}{x}", "does not exist"),

@@ -15,6 +15,7 @@ from ..diagnostics.from_notation import from_notation
 from ..diagnostics.kind import Fact
 from ..diagnostics.kinds.key_constant_missing import MissingConstant
 from ..diagnostics.kinds.key_leftover_name import ResidualName
+from ..diagnostics.kinds.key_no_value import NoValue
 from ..diagnostics.kinds.key_reading_taken import AmbiguousKeyTaken
 from ..diagnostics.kinds.key_undecided import UndecidedKey
 from ..diagnostics.kinds.key_variable import WrongVariable
@@ -33,7 +34,7 @@ from .data import Examined, HandSolution, KeyVerdict, Vouched
 from .forms import with_keys
 from .hand import HandFault, check_block
 from .handfaults import hand_fact
-from .keys import judge, key_context
+from .keys import judge, key_context, left_over
 from .trying import Trial, trial
 from .words import detail
 from .work import preferred
@@ -150,6 +151,8 @@ def judge_key(question: Question, text: Text, job: Job) -> tuple[KeyVerdict, lis
                 facts.append(MissingConstant(text.span, job.conventions.constant == "error", text.value))
         case Refuted():
             facts.append(_against(question, text, judged.tree, outcome))
+        case _ if left := left_over(question, judged.tree):
+            facts.append(NoValue(text.span, left))
         case _ if job.problem.vouched:
             name, reason = (part.value for part in job.problem.vouched)
             verdict = replace(verdict, outcome=Vouched(name, reason, outcome))

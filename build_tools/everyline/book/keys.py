@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from ..kernel import Checked, IntegralValue, Refuted, SameDerivative, check, question_claim
 from ..kernel.claims import Verdict
 from ..notation import Context, NotationError, parse
-from ..notation.build import contains, rebuild
+from ..notation.build import contains, names, rebuild, walk
 from ..notation.question import Question
 from ..notation.tree import Absolute, ArbitraryConstant, Call, Node
 
@@ -61,6 +61,15 @@ def with_bars(node: Node) -> Node:
     if isinstance(node, Call) and node.function == "ln" and not isinstance(node.argument, Absolute):
         return Call("ln", Absolute(node.argument))
     return node
+
+
+def left_over(question: Question, answer: Node) -> str:
+    """The letter that the value of an integral or a limit may not have: the variable, or a constant of integration. Empty for none."""
+    if question.kind not in ("definite", "limit"):
+        return ""
+    if question.variable in names(answer) - names(question.node):
+        return question.variable
+    return next((part.name for part in walk(answer) if isinstance(part, ArbitraryConstant)), "")
 
 
 def judge(question: Question, text: str, context: Context, *, seconds: float = 10.0) -> Judged:

@@ -18,7 +18,7 @@ from ..source.problem import Block, HandLine
 from ..source.span import Place, Span, Text
 from ..source.table import looks_like_a_day
 from .hand import HandFault, check_block
-from .keys import Judged, judge, key_context
+from .keys import Judged, judge, key_context, left_over
 from .rows import explained
 from .words import differing, outcome_said
 
@@ -113,6 +113,8 @@ def _answered(handed: Handed, answer: str) -> Mark:
         where, what = differing(outcome, _SIDES[question.kind])
         first = outcome_said(outcome, _SIDES[question.kind]) if where or what is None else what
         return replace(_slip(handed, judged.tree), notes=(first, *notes))
+    if not isinstance(outcome, Checked) and (left := left_over(question, judged.tree)):
+        return Mark(WRONG, (say("a value has no {name} in it", name=left), *notes))
     if not isinstance(outcome, Checked):
         return Mark(UNDECIDED, (outcome_said(outcome), *notes))
     notes = (outcome_said(outcome), *notes) if outcome.grade != "proved" else notes
