@@ -65,7 +65,7 @@ def test_without_asking_each_press_is_a_line(opened: Any) -> None:
     opened.locator(f"{SOLUTION} >> [data-act=board]").click()
     opened.locator(".ev-board [data-act=ask]").click()
     opened.locator(".ev-board__lines").focus()
-    assert "line" in waiting(opened)
+    assert "all" in waiting(opened)
     while "line" in (now := waiting(opened)) or "all" in now:
         opened.keyboard.press(" ")
         assert waiting(opened).count("") == now.count("") + 1
