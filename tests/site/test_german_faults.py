@@ -124,6 +124,7 @@ def test_the_command_that_explains_a_code_speaks_german(code: str) -> None:
         (["new", r"\int 4x \, dx", "--chapter", "fluss"], "Geschrieben: content/fluss/"),
         (["mend", "--yes"], "1 Datei verbessert. Es bleibt: Nichts zu verbessern."),
         (["suggest"], "Nichts vorzuschlagen: "),
+        (["schema"], '"description": "Das Ergebnis; mehrere als Liste, alle richtig."'),
         (["why", "key-wrong"], "key-wrong: Falsches Ergebnis\n\nEin Fehler: "),
     ],
     ids=lambda value: value[0] if isinstance(value, list) else "",

@@ -6,8 +6,8 @@ import ast
 from collections.abc import Iterator
 from pathlib import Path
 
-#: Functions whose first argument is a sentence.
-SAYING = frozenset(("say", "Message", "sentence", "tell"))
+#: Functions and shapes of which one argument is a sentence, and which one it is.
+SAYING = {"say": 0, "Message": 0, "sentence": 0, "tell": 0, "Field": 2}
 #: Shapes whose fields of these names are sentences, and the places of those fields.
 SHAPES = {"Technique": ("title", "explains"), "Slip": ("title", "explains", "hint"), "Kind": ("title", "meaning", "mend")}
 
@@ -26,8 +26,8 @@ def _of_module(tree: ast.Module) -> Iterator[str]:
         if not isinstance(node, ast.Call):
             continue
         name = ast.unparse(node.func).split(".")[-1]
-        if name in SAYING and node.args:
-            yield from _literals(node.args[0])
+        if len(node.args) > SAYING.get(name, len(node.args)):
+            yield from _literals(node.args[SAYING[name]])
         for keyword in node.keywords:
             if keyword.arg in SHAPES.get(name, ()):
                 yield from _literals(keyword.value)

@@ -8,33 +8,41 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from typing import Any
 
+from ..notation.message import Translate, sentence
 from .schema import BOOK, CHAPTER, CONTRAST, LESSON, PROBLEM, SET, VOUCHED, Field
 
 FILES: Mapping[str, tuple[Field, ...]] = {
     "problem": PROBLEM, "chapter": CHAPTER, "set": SET, "lesson": LESSON, "contrast": CONTRAST, "book": BOOK,
 }  # fmt: skip
-_TITLES = {"book": "book.yml"}
+_TITLES = {
+    "problem": sentence("The front matter of a problem"),
+    "chapter": sentence("The front matter of a chapter"),
+    "set": sentence("The front matter of a set"),
+    "lesson": sentence("The front matter of a lesson"),
+    "contrast": sentence("The front matter of a contrast"),
+    "book": "book.yml",
+}
 _SCALAR: dict[str, Any] = {"type": ["string", "number"]}
 #: As `fields.HTML`, in the regular expressions of ECMA-262.
 _HTML = r"<(!--|/?[A-Za-z][A-Za-z0-9-]*(\s[^<>]*)?/?>)|\b[Jj][Aa][Vv][Aa][Ss][Cc][Rr][Ii][Pp][Tt]:"
 _WORDS = {**_SCALAR, "not": {"type": "string", "pattern": _HTML}}
 
 
-def json_schema(kind: str, techniques: Collection[str]) -> dict[str, Any]:
-    """The schema of one kind of file (a key of `FILES`)."""
+def json_schema(kind: str, techniques: Collection[str], tell: Translate = str) -> dict[str, Any]:
+    """The schema of one kind of file (a key of `FILES`), its fields described in the language that `tell` speaks."""
     fields = FILES[kind]
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
-        "title": _TITLES.get(kind, f"The front matter of a {kind}"),
+        "title": tell(_TITLES[kind]),
         "type": "object",
-        "properties": {field.name: _described(field, sorted(techniques)) for field in fields},
+        "properties": {field.name: _described(field, sorted(techniques), tell(field.about)) for field in fields},
         "required": [field.name for field in fields if field.required],
         "additionalProperties": False,
     }
 
 
-def _described(field: Field, techniques: list[str]) -> dict[str, Any]:
-    return {"description": f"{field.about[0].upper()}{field.about[1:]}.", "examples": [field.example], **_shape(field, techniques)}
+def _described(field: Field, techniques: list[str], about: str) -> dict[str, Any]:
+    return {"description": f"{about[0].upper()}{about[1:]}.", "examples": [field.example], **_shape(field, techniques)}
 
 
 def _shape(field: Field, techniques: list[str]) -> dict[str, Any]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """A field of a file.
+    """A field of a file. `about` says what it is for, a phrase of the catalogue.
 
     `shape` is `formula`, `words` (one text each), `formulas`, `word-list`, `technique-list` (one or a list), `choice` (one of
     `choices`), `whole` (a whole number), `date`, `time-list` (minutes and seconds), `address` (of a web page) or `table` (names and
