@@ -158,7 +158,7 @@ def solve(row: Mapping[str, Any], *, log: str = "ask", seconds: float = 10.0) ->
 def derived(row: Mapping[str, Any], log: str, seconds: float) -> Derivation:
     """All worked solutions of the `question` of a row, or those by its `methods` (a list, or names with commas) and with its `u`.
 
-    The deriver is imported only here: it brings SymPy.
+    The deriver is imported only here: it takes long to load.
 
     Raises:
         NotationError: the question cannot be read.
