@@ -11,6 +11,7 @@ from asking import solve
 
 from everyline.kernel import Checked
 from everyline.notation import plain
+from everyline.notation.message import fill
 from everyline.notation.tree import Diverges, Integral, Limit
 
 IMPROPER_INSIDE = [
@@ -105,3 +106,20 @@ def test_one_substitution_is_one_method_however_it_is_written_down() -> None:
 def test_an_antiderivative_that_serves_twice_is_found_once() -> None:
     lines = solve(r"\int_0^2 |2x - 1| e^x \, dx").routes[0].lines
     assert sum(line.kind == "let" for line in lines) == 2  # u and dv of one integration by parts
+
+
+def test_a_simple_function_is_not_compared_with_a_simpler_one() -> None:
+    assert [route.method for route in solve(r"\int_0^1 \frac{1}{x^2} \, dx").routes] == ["power"]
+
+
+def test_an_antiderivative_that_swings_without_end_is_named_and_nothing_is_claimed() -> None:
+    found = solve(r"\int_0^\infty x \sin x \, dx")
+    assert not found.routes
+    assert found.missing is not None
+    assert "-x*cos(x) + sin(x) swings" in fill(found.missing, plain)
+
+
+def test_of_a_piece_only_the_sign_in_front_changes() -> None:
+    (route,) = solve(r"\int_{-\infty}^{-2} \frac{1}{x \sqrt{x^2+2x+1}} \, dx").routes
+    assert plain(route.lines[1].shown) == "-int_(-infinity)^(-2) 1/(x*(x + 1)) dx"
+    assert plain(route.answer) == "-ln(2)"

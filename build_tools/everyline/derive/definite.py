@@ -7,9 +7,12 @@ from contextlib import suppress
 from dataclasses import replace
 
 from ..algebra.clock import Stopped
+from ..algebra.limits import swinging
+from ..algebra.numbers import infinite
+from ..algebra.terms import term_of
 from ..kernel import Equal, Setting
-from ..notation.build import contains, negate, without_constant
-from ..notation.message import say
+from ..notation.build import contains, negate, summands, without_constant
+from ..notation.message import Message, say
 from ..notation.question import Question
 from ..notation.tree import Diverges, Integral, Interval, Name, Node
 from ..techniques import Step, Technique, changed_limits, comparison, evaluation, gaussian, improper, reflection, split_interval, symmetry
@@ -48,8 +51,20 @@ def definite(question: Question, find: Finder, one: Finder, most: int, wish: Wis
         routes = [route for method in wish.methods if (route := chosen(method, routes)) is not None]
     if routes:
         return Derivation(question, tuple(_different(routes)[:most]), refused=found.refused)
-    missing = found.missing or say("An antiderivative was found, but its values at the limits could not be decided.")
+    missing = found.missing or _undecided(question, without_constant(found.routes[0].answer))
     return Derivation(question, (), missing=missing, refused=found.refused)
+
+
+def _undecided(question: Question, primitive: Node) -> Message:
+    """Why an antiderivative led to no value: it swings far out, and that it has no limit is not proved here; or it is not seen why."""
+    node = question.node
+    assert isinstance(node, Integral)
+    for end, side in ((node.upper, -1), (node.lower, 1)):
+        terms = [term_of(part) for part in summands(primitive)] if infinite(end) and end is not None else []
+        if end is not None and any(swinging(term, node.variable, end, side) for term in terms):
+            return say("The antiderivative {antiderivative} swings without end. That it has no limit there cannot be proved here.",
+                       antiderivative=primitive)  # fmt: skip
+    return say("An antiderivative was found, but its values at the limits could not be decided.")
 
 
 def inner(question: Question) -> Question:

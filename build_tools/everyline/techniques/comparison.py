@@ -53,8 +53,10 @@ def _at(node: Integral, point: Node, side: int) -> Step | None:
     larger: Step | None = None
     for other in _others(x, point, side):
         ratio = divide(node.integrand, other)
+        if x not in names(tidy(ratio)):
+            return None  # it is one of the simple functions itself
         value = tends(tidy(ratio), x, point, side, PLAIN)
-        if x not in names(tidy(ratio)) or value is None or not sign(value) or (not infinite(value) and number_of(value) is None):
+        if value is None or not sign(value) or (not infinite(value) and number_of(value) is None):
             continue
         step = _step(node, point, side, other, ratio, value)
         if not infinite(value):

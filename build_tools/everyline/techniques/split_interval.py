@@ -6,14 +6,13 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
-from ..algebra.expand import multiply_out
 from ..algebra.numbers import infinite, number_of
 from ..algebra.tidy import tidy
 from ..algebra.zeros import zeros_between
-from ..notation.build import ZERO, add, negate, number, replace, substitute, walk
+from ..notation.build import add, negate, number, replace, substitute, walk
 from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import Absolute, Call, Integral, Negative, Node, Sum
+from ..notation.tree import Absolute, Call, Integral, Negative, Node
 from .base import Example, Step, Technique
 from .brackets import turned
 from .squares import half_angle_squares, with_bars
@@ -31,7 +30,7 @@ def propose(question: Question) -> Iterator[Step]:
     pieces = without_bars(body, node.variable, node.lower, node.upper) if _bars(body) else None
     if not pieces:
         return
-    result = add(*(_placed(replaced(node, plain, low, high), pieces[-1][2]) for low, high, plain in pieces))
+    result = add(*(_placed(replaced(node, plain, low, high)) for low, high, plain in pieces))
     yield Step("split-interval", result, _reason(pieces), through=through)
 
 
@@ -51,12 +50,10 @@ def replaced(node: Integral, body: Node, low: Node | None = None, high: Node | N
     return Integral(body, node.variable, low or node.lower, high or node.upper)
 
 
-def _placed(piece: Integral, last: Node) -> Node:
-    """A sign in front of the integrand, or one that makes it the same as that of the last piece, goes in front of the integral."""
+def _placed(piece: Integral) -> Node:
+    """A sign in front of the integrand goes in front of the integral."""
     if isinstance(piece.integrand, Negative):
         return negate(replaced(piece, piece.integrand.argument))
-    if not isinstance(last, Sum | Negative) and multiply_out(add(piece.integrand, last), piece.variable) == ZERO:
-        return negate(replaced(piece, last))
     return piece
 
 
@@ -126,7 +123,7 @@ def _resolved(body: Node, bars: list[Absolute | Call], x: str, low: Node, high: 
         if value is None or not (value > 0 or value < 0):
             return None
         plus: Node = bar.argument if isinstance(bar, Absolute) else number(1)
-        body = replace(body, bar, plus if value > 0 else tidy(negate(plus)))
+        body = replace(body, bar, plus if value > 0 else negate(plus))
     return body
 
 
