@@ -9,7 +9,7 @@ from ..algebra.poly import linear
 from ..algebra.terms import Term, term_of
 from ..algebra.tidy import join, tidy
 from ..kernel import Checked, Equal, Refuted, Setting
-from ..notation.build import PI, ZERO, add, divide, multiply, names, number, replace, substitute, subtract, walk
+from ..notation.build import PI, ZERO, add, divide, multiply, names, number, rebuild, replace, substitute, subtract, walk
 from ..notation.message import Message, say, sentence
 from ..notation.question import Question
 from ..notation.tree import Call, Derivative, Integral, Name, Node
@@ -108,12 +108,17 @@ def _varies(question: Question, inside: Node, left: Node) -> bool:
     whole = substitute(left, {fresh(question): inside})
     claims = [Equal(Derivative(whole, x), ZERO, setting)]
     line = linear(inside.argument, x) if isinstance(inside, Call) and inside.function in _REFLECTED else None
-    if line is not None and isinstance(inside, Call):
+    if line is not None and isinstance(inside, Call) and x not in names(_without_functions(whole)):
         sign, shift = _REFLECTED[inside.function]
         angle = add(multiply(number(sign), inside.argument), multiply(number(shift), PI))
         there = tidy(divide(subtract(angle, line[1]), line[0]))
         claims.append(Equal(substitute(whole, {x: there}), whole, setting))
     return all(isinstance(judged(claim, SECONDS), Refuted) for claim in claims)
+
+
+def _without_functions(node: Node) -> Node:
+    """An expression with a number for every function in it: what is left of a variable stands outside of them."""
+    return ZERO if isinstance(node, Call) else rebuild(node, _without_functions)
 
 
 def _works(inside: Node, found: Node, name: str) -> Message:
