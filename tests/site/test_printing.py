@@ -41,6 +41,14 @@ def test_a_long_solution_begins_on_the_sheet_that_has_room_for_its_beginning(loo
     assert page.locator(".ev-folds-title").first.evaluate("title => getComputedStyle(title).breakAfter") == "avoid"
 
 
+def test_no_heading_ends_a_sheet(look: Look) -> None:
+    page = look("formulas/")
+    headings = page.locator("article h2").all_inner_texts()
+    ends = [text.strip().rsplit("\n", 1)[-1] for text in printed(page)]
+    assert len(headings) > 3
+    assert not set(headings) & set(ends), ends
+
+
 def test_paper_cuts_no_formula_of_a_list_and_leads_nowhere(look: Look) -> None:
     page = look("below/")
     page.set_viewport_size({"width": 718, "height": 1000})  # A4 less the margins that a browser leaves

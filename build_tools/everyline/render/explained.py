@@ -90,9 +90,9 @@ def _figures(book: Book, here: Here) -> list[str]:
     held = here.tell("And {count} more, checked and not published yet.", count=count["withheld"])
     worked = here.tell(
         "{count} worked lines: {proved} proved, {rest} that agree to many digits.",
-        count=len(lines),
-        proved=proved,
-        rest=len(lines) - proved,
+        count=here.number(f"{len(lines):,}"),
+        proved=here.number(f"{proved:,}"),
+        rest=here.number(f"{len(lines) - proved:,}"),
     )
     return [f"{found} {held}" if count["withheld"] else found, worked]
 

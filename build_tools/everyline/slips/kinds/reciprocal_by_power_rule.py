@@ -47,7 +47,7 @@ def _reciprocals(node: Node, x: str) -> Iterator[Node]:
 SLIP = Slip(
     id="reciprocal-by-power-rule",
     title="The power rule was used on a reciprocal",
-    explains="The power rule does not cover the exponent -1: it would divide by zero. A reciprocal comes from a logarithm.",
+    explains="The power rule does not cover the exponent −1: it would divide by zero. A reciprocal comes from a logarithm.",
     hint="Which function has the derivative 1/x?",
     kinds=("indefinite",),
     rank=1,
