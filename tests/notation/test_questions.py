@@ -44,6 +44,8 @@ def test_a_question_declares_its_own_variable(text: str, kind: str, variable: st
         (r"\int 3", "differential", "no dx"),
         ("Find the integral of x^2", "question", "“Find” is a word"),
         (r"Evaluate: \int x^2 dx", "question", "“Evaluate” is a word"),
+        (r"\int x^2 dx =", "question", "before its equals sign"),
+        (r"$\int x^2 dx = $", "question", "before its equals sign"),
         (r"\int x\,dx + 1", "question", "no integral, derivative or limit"),
         (r"\int 1/2x dx", "ambiguous", "under the slash"),
         (r"\int bx\,dx", "undeclared", "“b” is not declared"),

@@ -48,6 +48,9 @@ _WORD = re.compile(r"[A-Za-z]{4,}(?=[\s:.,]|$)")
 def _tokens(text: str, context: Context) -> list[Token]:
     """The tokens of a question. A letter is unknown there for one of three reasons: a word, no dx, or a parameter nobody declared."""
     lexer = Lexer(text, context)
+    asked = text.rstrip("$ \n")
+    if asked.endswith("="):
+        raise NotationError("question", say("A question ends before its equals sign."), len(asked) - 1, len(asked), say("Leave the = out."))
     try:
         return lexer.run()
     except NotationError as error:
