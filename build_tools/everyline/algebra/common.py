@@ -8,8 +8,8 @@ from math import gcd, lcm
 
 from ..notation.build import add, divide, multiply, number, rational, summands
 from ..notation.tree import Node, Product, Quotient, Sum
+from .cancel import alike
 from .growth import together
-from .rewrite import alike
 from .terms import Exponent, Term, term_of
 from .tidy import join, tidy
 
@@ -37,6 +37,15 @@ def in_whole_numbers(constant: Node, rest: Node) -> tuple[Node, Node]:
             below *= shared
         powers.append((whole, exponent))
     return (constant, rest) if below == 1 else (tidy(divide(constant, number(below))), join(Term(term.coefficient, tuple(powers))))
+
+
+def without_content(constant: Node, rest: Node) -> tuple[Node, Node]:
+    """The same product with the number taken out that all terms of a sum share: (1/3, 2u^4 - 2u^2) as (2/3, u^4 - u^2)."""
+    sizes = [term_of(t).coefficient for t in rest.terms] if isinstance(rest, Sum) else []
+    shared = gcd(*(c.numerator for c in sizes)) if all(c.denominator == 1 for c in sizes) else 1
+    if shared < 2 or not isinstance(rest, Sum):
+        return constant, rest
+    return tidy(Product((constant, number(shared)))), add(*(tidy(Quotient(t, number(shared))) for t in rest.terms))
 
 
 def number_out(node: Product) -> Iterator[tuple[Node, Node]]:

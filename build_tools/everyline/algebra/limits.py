@@ -220,7 +220,7 @@ def _hospital(
         upper, lower = tidy(derivative(top, variable)), tidy(derivative(bottom, variable))
         if lower == ZERO:
             continue
-        from .rewrite import cancelled
+        from .cancel import cancelled
 
         found = tends(cancelled(upper, lower, variable), variable, point, side, depth + 1)
         if found is not None:

@@ -30,7 +30,7 @@ def factor_rank(base: Node, exponent: Fraction | Node) -> tuple[int, int, str]:
     """Where a factor stands in a product: numbers, constants, letters, sums, roots, exponentials, logarithms, trigonometric functions."""
     whole = isinstance(exponent, Fraction) and exponent.denominator == 1
     match base:
-        case Number():
+        case Number() if isinstance(exponent, Fraction):
             return (0, 0, text(base))
         case Constant() if isinstance(exponent, Fraction):
             return (1, 0, text(base))

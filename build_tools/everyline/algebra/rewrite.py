@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..notation.build import E, add, multiply, names, number, power, rational, rebuild
+from ..notation.build import E, add, multiply, names, number, power, rational, rebuild, substitute, subtract
 from ..notation.tree import Name, Negative, Node, Power, Product, Quotient, Root, Sum
-from .poly import Coefficients, coefficients, factors, in_powers, polynomial, product, quotient_remainder
+from .poly import Coefficients, coefficients, in_powers, polynomial
 from .terms import Exponent, Term, as_node, term_of
-from .tidy import join, tidy
+from .tidy import tidy
 
 
 def express(node: Node, variable: str, inside: Node, name: str) -> Node | None:
@@ -17,7 +17,44 @@ def express(node: Node, variable: str, inside: Node, name: str) -> Node | None:
     base = coefficients(inside, variable)
     inner = term_of(inside)
     found = _express(tidy(node), variable, tidy(inside), inner, base if base and len(base) > 1 else None, u)
+    if found is None:
+        found = _in_root(node, variable, inner, u) if base is None else None
+    if found is None:
+        found = _in_moving_part(node, variable, tidy(inside), u) if base is None else None
     return None if found is None else tidy(found)
+
+
+def _in_moving_part(node: Node, variable: str, inside: Node, u: Name) -> Node | None:
+    """A node in u = f + c, written in f first: √x is u - 1 where u = 1 + √x."""
+    terms = inside.terms if isinstance(inside, Sum) and len(inside.terms) == 2 else ()
+    moving = [t for t in terms if variable in names(t)]
+    if len(moving) != 1:
+        return None
+    (constant,) = (t for t in terms if t not in moving)
+    found = express(node, variable, moving[0], u.name)
+    return None if found is None else substitute(found, {u.name: subtract(u, constant)})
+
+
+def _in_root(node: Node, variable: str, inner: Term, u: Name) -> Node | None:
+    """A node in u, the root of a sum, written in that sum first: x² is 4 - u² where u = √(4 - x²)."""
+    if inner.coefficient != 1 or len(inner.powers) != 1 or not isinstance(inner.powers[0][0], Sum):
+        return None
+    radicand, exponent = inner.powers[0]
+    if not isinstance(exponent, Fraction) or exponent.numerator != 1 or exponent.denominator == 1:
+        return None
+    found = express(node, variable, radicand, u.name)
+    return None if found is None else _raised(found, u, exponent.denominator)
+
+
+def _raised(node: Node, u: Name, times: int) -> Node:
+    """The node with u^times for u, roots of u among them."""
+    if node == u:
+        return power(u, times)
+    if isinstance(node, Root) and node.radicand == u:
+        return power(u, number(Fraction(times, node.index)))
+    if isinstance(node, Power) and node.base == u and (exponent := rational(node.exponent)) is not None:
+        return power(u, number(times * exponent))
+    return rebuild(node, lambda part: _raised(part, u, times))
 
 
 def _express(node: Node, variable: str, inside: Node, inner: Term, base: Coefficients | None, u: Name) -> Node | None:
@@ -161,97 +198,3 @@ def _multiple(node: Sum, inside: Node, u: Name) -> Node | None:
         return None
     ratio = ratios.pop()
     return tidy(add(multiply(number(ratio), u), number(constant - ratio * shift)))
-
-
-def cancelled(top: Node, bottom: Node, variable: str) -> Node:
-    """top / bottom with common polynomial factors and contents cancelled."""
-    upper_term = term_of(top)
-    quotient = upper_term.over(alike(_primitive(term_of(bottom), variable), upper_term))
-    upper: list[tuple[Node, Fraction, Coefficients]] = []
-    lower: list[tuple[Node, Fraction, Coefficients]] = []
-    others: list[tuple[Node, Exponent]] = []
-    for base, exponent in quotient.powers:
-        values = coefficients(base, variable)
-        if values is not None and len(values) > 1 and isinstance(exponent, Fraction) and exponent.denominator == 1:
-            (upper if exponent > 0 else lower).append((base, exponent, values))
-        else:
-            others.append((base, exponent))
-    if not upper or not lower:
-        return join(quotient)
-    above: Coefficients = (Fraction(1),)
-    for _, e, v in upper:
-        for _ in range(int(e)):
-            above = product(above, v)
-    kept, coefficient, changed = others, quotient.coefficient, False
-    for base, e, values in lower:
-        content, parts = factors(values)
-        rest, left = _divided_out(above, [(factor, int(-e) * times) for factor, times in parts], variable)
-        changed, above = changed or rest != above, rest
-        if changed:
-            kept += left
-            coefficient *= content ** int(e)
-        else:
-            kept.append((base, e))
-    if not changed:
-        return join(quotient)
-    return tidy(multiply(join(Term(coefficient, tuple(kept))), polynomial(above, Name(variable))))
-
-
-def _divided_out(
-    above: Coefficients, below: list[tuple[Coefficients, int]], variable: str
-) -> tuple[Coefficients, list[tuple[Node, Exponent]]]:
-    """A polynomial divided by each factor below as often as it goes into it; and the powers that are left below."""
-    left: list[tuple[Node, Exponent]] = []
-    for factor, times in below:
-        remaining = times
-        while remaining and len(above) >= len(factor):
-            divided, rest = quotient_remainder(above, factor)
-            if rest:
-                break
-            above, remaining = divided, remaining - 1
-        if remaining:
-            left.append((polynomial(factor, Name(variable)), Fraction(-remaining)))
-    return above, left
-
-
-def _primitive(term: Term, variable: str) -> Term:
-    """A term with the contents of its polynomial factors in the coefficient."""
-    result = Term(term.coefficient)
-    for base, exponent in term.powers:
-        values = coefficients(base, variable)
-        if (
-            isinstance(base, Sum)
-            and values is not None
-            and isinstance(exponent, Fraction)
-            and exponent.denominator == 1
-            and len(values) > 1
-        ):
-            content, _ = factors(values)
-            scaled = polynomial(tuple(v / content for v in values), Name(variable))
-            result = result.times(Term(content ** int(exponent), ((scaled, exponent),)))
-        else:
-            result = result.times(Term(Fraction(1), ((base, exponent),)))
-    return result
-
-
-def alike(term: Term, other: Term) -> Term:
-    """A term whose sums are written like proportional sums of another term: `cos x - sin x` as `-(sin x - cos x)`."""
-    result = Term(term.coefficient)
-    sums = [b for b, _ in other.powers if isinstance(b, Sum)]
-    for base, exponent in term.powers:
-        ratio = next(((s, r) for s in sums if isinstance(base, Sum) and (r := proportion(base, s)) is not None), None)
-        if ratio is not None and isinstance(exponent, Fraction) and exponent.denominator == 1:
-            result = result.times(Term(ratio[1] ** int(exponent), ((ratio[0], exponent),)))
-        else:
-            result = result.times(Term(Fraction(1), ((base, exponent),)))
-    return result
-
-
-def proportion(a: Sum, b: Sum) -> Fraction | None:
-    """r where a = r·b, read off term by term."""
-    mine = {frozenset(t.powers): t.coefficient for t in map(term_of, a.terms)}
-    theirs = {frozenset(t.powers): t.coefficient for t in map(term_of, b.terms)}
-    if mine.keys() != theirs.keys():
-        return None
-    ratios = {mine[k] / theirs[k] for k in mine}
-    return ratios.pop() if len(ratios) == 1 else None

@@ -186,14 +186,19 @@ def _fixed(base: Node) -> bool:
     return isinstance(base, Number | Constant | Product) and base != E and not names(base)
 
 
+def _in_front(base: Node, exponent: Exponent) -> bool:
+    """Whether a power belongs to the number in front: √3, but not 3ˣ."""
+    return isinstance(exponent, Fraction) and _fixed(base)
+
+
 def _fraction(size: Fraction, top: list[tuple[Node, Exponent]], bottom: list[tuple[Node, Exponent]]) -> Node:
     above = [_powered(b, e) for b, e in top]
     p, q = number(size.numerator), number(size.denominator)
     if bottom and not _apart(top, bottom):
         below = _lower(q, bottom)
         return _quotient(multiply(p, *above), below)
-    moving = [p for p in top if not _fixed(p[0])]
-    fixed, rest = [_powered(b, e) for b, e in top if _fixed(b)], [_powered(b, e) for b, e in moving]
+    fixed, moving = [_powered(b, e) for b, e in top if _in_front(b, e)], [(b, e) for b, e in top if not _in_front(b, e)]
+    rest = [_powered(b, e) for b, e in moving]
     if not bottom and size.denominator == 1:
         return multiply(p, *above)
     front = _quotient(multiply(p, *fixed), _lower(q, bottom))
@@ -220,6 +225,8 @@ def _apart(top: list[tuple[Node, Exponent]], bottom: list[tuple[Node, Exponent]]
     """Whether what stands below is a constant beside what stands above: `(1/π) sin πx`, but `sin x / x`."""
     if not top:
         return False
+    if any(isinstance(b, Number) and not isinstance(e, Fraction) for b, e in top) and not any(isinstance(b, Call) for b, _ in top):
+        return False  # x·2ˣ/ln 2
     upper = frozenset().union(*(names(b) | (names(e) if isinstance(e, Node) else frozenset()) for b, e in top))
     for base, _ in bottom:
         if isinstance(base, Sum | Absolute) or (names(base) and (names(base) & upper or not upper or not isinstance(base, Name))):

@@ -2,7 +2,8 @@
 
 - the search: `derive` is the way in; `search`, `steps` (what is asked of the kernel), `budget`;
   `route` is what is found, as data, `differing` whether two are one method;
-- lines: `writing` (from a plan to the board), `putting` (an answer where it was asked for), `finishing` (a derivative);
+- lines: `writing` (from a plan to the board), `putting` (an answer where it was asked for), `finishing` (a derivative),
+  `neatening` (an antiderivative);
 - between limits: `definite`, `valued`, `pieces`, `carrying`, `ends`; for the kernel: `certify`, `tails`;
 - what was asked for: `wishing` (granted), `refusing` (why not);
 - beside a solution: `attempts` (tempting substitutions), `reconcile` and `between` (two answers).

@@ -16,13 +16,24 @@ MINOR = frozenset({
 #: Names for putting a new letter in the place of an inside: which inside it is makes the method.
 SUBSTITUTING = frozenset({"substitution", "linear-substitution", "linear-inside", "rationalising"})
 
+#: A new letter for something that is not a line.
+LETTERS = frozenset({"substitution", "rationalising"})
+
 
 def different(plans: list[Plan]) -> list[Plan]:
     """The cheapest plan of every method, cheapest first."""
     kept: dict[tuple[str, ...], Plan] = {}
     for plan in sorted(plans, key=lambda p: p.cost):
-        kept.setdefault(_essence(plan), plan)
+        method = _essence(plan)
+        if not any(_takes_more_letters(method, other) for other in kept):
+            kept.setdefault(method, plan)
     return list(kept.values())
+
+
+def _takes_more_letters(method: tuple[str, ...], other: tuple[str, ...]) -> bool:
+    """Whether a method is another one with more new letters: x² as u and then √(u + 1) as v, where x² + 1 as u would have done."""
+    ours, theirs = set(method), set(other)
+    return ours - LETTERS == theirs - LETTERS and bool(theirs & LETTERS) and theirs < ours
 
 
 def signature(plan: Plan) -> tuple[str, ...]:

@@ -7,14 +7,14 @@ from enum import Enum
 from functools import partial
 from itertools import combinations
 
+from ..algebra.cancel import cancelled, without_fractions
 from ..algebra.common import cancelled_alike, number_cancelled, number_out, over_one, taken_out
 from ..algebra.expand import multiply_out
 from ..algebra.order import text
 from ..algebra.poly import coefficients, factored
 from ..algebra.pythagoras import conjugates, reciprocals, shorter
-from ..algebra.rewrite import cancelled
 from ..algebra.tidy import tidy
-from ..notation.build import add, contains, divide, multiply, negate, size, walk
+from ..notation.build import add, contains, divide, multiply, negate, size, summands, walk
 from ..notation.message import Message, say, sentence
 from ..notation.tree import Name, Negative, Node, Product, Quotient, Sum
 
@@ -27,6 +27,7 @@ LINES = 6
 #: By how much a line must shorten an answer to be worth writing; what can be cancelled is always cancelled.
 WORTH = 1.0
 CANCEL = sentence("Cancel {factor}.")
+TAKE_OUT = sentence("Take out the common factor {factor}.")
 
 
 def finished(node: Node, variable: str) -> Way:
@@ -59,7 +60,7 @@ def rewritings(node: Node, variable: str) -> Iterator[tuple[Node, Message]]:
             yield back(new), reason
         if isinstance(place, Product):
             for new, content in number_out(place):
-                yield back(new), say("Take out the common factor {factor}.", factor=content)
+                yield back(new), say(TAKE_OUT, factor=content)
         if isinstance(place, Product | Quotient):
             for new, rule in reciprocals(place):
                 yield back(new), say("Use {identity}.", identity=rule)
@@ -133,7 +134,10 @@ def _one_bar(node: Sum) -> Iterator[tuple[Node, Message]]:
 def _taken_out(node: Sum, variable: str) -> Iterator[tuple[Node, Message]]:
     found = None if _expanded(node, variable) else taken_out(node)
     if found is not None:
-        yield multiply(*found), say("Take out the common factor {factor}.", factor=found[0])
+        front, rest = found
+        ordered = multiply_out(rest, variable)
+        alike = isinstance(rest, Sum) and _expanded(rest, variable) and len(summands(ordered)) == len(rest.terms)
+        yield multiply(front, ordered if alike else rest), say(TAKE_OUT, factor=front)
 
 
 def _expanded(node: Sum, variable: str) -> bool:
@@ -142,6 +146,9 @@ def _expanded(node: Sum, variable: str) -> bool:
 
 
 def _of_quotient(node: Quotient, variable: str) -> Iterator[tuple[Node, Message]]:
+    whole = without_fractions(node, variable)
+    if whole != node and size(whole) < size(node):
+        yield whole, say("Clear the fractions in the denominator.")
     found = cancelled_alike(node)
     if found is not None:
         yield found[0], say(CANCEL, factor=found[1])

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import replace
 
+from ..algebra.barless import half_line, never_negative, without_bars
 from ..algebra.expand import distribute
 from ..algebra.powers import as_powers
 from ..algebra.tidy import tidy
@@ -19,8 +20,10 @@ from ..notation.tree import ArbitraryConstant, Call, Derivative, Integral, Inter
 from ..techniques import Shown
 from ..techniques.brackets import plain_at
 from ..techniques.limiting import settled
+from ..techniques.power import WITH_BARS, WITHOUT_BARS
 from .budget import judged
 from .finishing import finished
+from .neatening import neatened
 from .putting import closed, in_single_angles, put, returned, value
 from .route import Line
 from .search import Plan, open_parts
@@ -43,9 +46,12 @@ class Writer:
         self.shown: Node = question.node
         self.lines: list[Line] = []
         self.bindings: tuple[tuple[str, Node], ...] = ()
+        #: What cannot be negative where the integrand is defined, and the half-line that this leaves.
+        self.known = never_negative(question.body, question.variable) if question.kind == "indefinite" else ()
+        self.region = question.domain or half_line(self.known, question.variable)
 
     def setting(self) -> Setting:
-        return Setting(self.question.variable, self.question.domain, self.question.given, self.bindings)
+        return Setting(self.question.variable, self.region, self.question.given, self.bindings)
 
     def checked(self, left: Node, right: Node) -> Checked:
         if isinstance(self.question.node, Limit):
@@ -82,12 +88,20 @@ class Writer:
         """The next line of the chain."""
         if shown == self.shown and not detail:
             return
+        shown, reason = self.unbarred(shown, reason)
         if isinstance(self.question.node, Limit):
             checked, fine = self.same_limit(self.shown, shown)
             self.lines.append(Line("equal", shown, reason, checked, None, (*detail, *fine)))
         else:
             self.lines.append(Line("equal", shown, reason, self.checked(self.shown, shown), None, detail))
         self.shown = shown
+
+    def unbarred(self, shown: Node, reason: Message) -> tuple[Node, Message]:
+        """A line without bars around what can only be positive here, and its reason."""
+        plain = without_bars(shown, self.known, self.question.variable)
+        if plain != shown and reason.text == WITH_BARS:
+            return plain, say(WITHOUT_BARS, x=Name(self.question.variable))
+        return plain, reason
 
     def prepare(self, shown: Shown, plan: Plan) -> Line:
         reason = shown.reason or plan.step.reason
@@ -186,10 +200,8 @@ class Writer:
             leaves = list(_leaves(plan))
             if len(leaves) > 1 or len(plans) > 1 or leaves[0] is not plan:
                 for leaf in leaves:
-                    closed_leaf = value(leaf)
-                    detail.append(
-                        Line("equal", closed_leaf, leaf.step.reason, self.checked(leaf.question.node, closed_leaf), leaf.question.node)
-                    )
+                    closed_leaf, reason = self.unbarred(value(leaf), leaf.step.reason)
+                    detail.append(Line("equal", closed_leaf, reason, self.checked(leaf.question.node, closed_leaf), leaf.question.node))
             elif plan.step.detail:
                 detail += [self.prepare(s, plan) for s in plan.step.detail]
         single = len(plans) == 1 and not plans[0].parts
@@ -233,11 +245,17 @@ class Writer:
             before = whole.shown
 
     def mend(self) -> None:
-        """An answer that jumps where the integrand does not, written without its jumps; between limits only a jump there counts."""
+        """An answer that jumps where the integrand does not, written without its jumps; between limits only a jump there counts.
+
+        Then the answer in the form in which it is left.
+        """
         whole = unbroken(self.shown, self.question.variable)
         if whole != self.shown and not (size(whole) > size(self.shown) and self.smooth_between()):
             reason = say("The tangent jumps where the integrand does not. This form has the same derivative and no jump.")
             self.line(tidy(add(*(distribute(t) for t in summands(whole)))), reason)
+        with suppress(NotWritten):
+            for shown, reason in neatened(self.shown, self.question.variable, ArbitraryConstant(constant_name(self.question))):
+                self.line(shown, reason)
         verdict = judged(SameDerivative(self.question.node, self.shown, self.setting()), LEVEL_SECONDS)
         if not isinstance(verdict, Checked) or any(remark.kind == "jump" for remark in verdict.remarks):
             raise NotWritten

@@ -3,7 +3,8 @@
 No techniques themselves, but what several of them share:
 
 - `base` (its shape), `asking` and `limiting` (what is asked of a question), `simple` (a small antiderivative);
-- `forms` (the table), `quadratics`, `squares`, `waves` (powers of sines and the like), `rewriting`, `half_angles`;
+- `forms` (the table), `quadratics`, `cancelling` (the v that lets a factor cancel),
+  `squares`, `waves` (powers of sines and the like), `rewriting`, `half_angles`;
 - `identities`, `identities_conjugate`, `identities_hyperbolic`, `identities_sum`: rewritings for `identity`;
 - `substituting`, `brackets` (between limits), `far` (limits at infinity), `limit_conjugates`, `limit_reasons`.
 """

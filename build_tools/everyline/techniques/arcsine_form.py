@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
+from ..algebra.common import in_whole_numbers
 from ..algebra.terms import term_of
 from ..algebra.tidy import tidy
 from ..notation.build import ONE, call, divide, multiply, negate
@@ -35,7 +36,7 @@ def propose(question: Question) -> Iterable[Step]:
 def _arcsine(question: Question, constant: Node, rest: Node, form: Centred) -> Step:
     leading = negate(form.leading)
     a = root_of(tidy(divide(form.constant, leading)), question)
-    inside = tidy(divide(form.line, a))
+    inside = tidy(multiply(*in_whole_numbers(tidy(divide(ONE, a)), form.line)))
     front = tidy(divide(ONE, multiply(root_of(leading, question), form.slope)))
     plain = tidy(multiply(front, call("arcsin", inside)))
     reason = say("This is the arcsine form.") if a == Name("a") else say("This is the arcsine form with a = {a}.", a=a)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from ..algebra.common import in_whole_numbers
 from ..algebra.terms import term_of
 from ..algebra.tidy import tidy
 from ..notation.build import ONE, call, divide, multiply
@@ -28,7 +29,7 @@ def propose(question: Question) -> Iterable[Step]:
     if sign(form.leading, question.given) < 0:
         return
     a = root_of(tidy(divide(form.constant, form.leading)), question)
-    inside = tidy(divide(form.line, a))
+    inside = tidy(multiply(*in_whole_numbers(tidy(divide(ONE, a)), form.line)))
     below = tidy(multiply(form.leading, a, form.slope))
     result = tidy(multiply(constant, divide(ONE, below), call("arctan", inside)))
     rule = Shown("equal", Integral(rest, question.variable), tidy(multiply(divide(ONE, below), call("arctan", inside))))

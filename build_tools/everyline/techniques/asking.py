@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import lru_cache
 
+from ..algebra.cancel import without_fractions
 from ..algebra.derivative import derivative
 from ..algebra.expand import split_constant
 from ..algebra.poly import expand, rational_function
 from ..algebra.tidy import tidy
-from ..notation.build import TWO, multiplicands, multiply, names, negate, summands, walk
+from ..notation.build import ONE, TWO, multiplicands, multiply, names, negate, summands, walk
 from ..notation.question import Question
 from ..notation.tree import Absolute, Call, Integral, Name, Negative, Node, Power, Product, Quotient, Root, Sum
 
@@ -28,6 +29,16 @@ def integral(node: Node, variable: str, constant: Node | None = None) -> Node:
     return whole if constant is None else tidy(multiply(constant, whole))
 
 
+def beside(body: Node, slope: Node) -> Node:
+    """An integrand and the derivative that stands beside it, not yet taken together; a sign or a fraction in a bracket."""
+    broken = isinstance(slope, Negative) or (isinstance(slope, Product) and isinstance(slope.factors[0], Quotient))
+    if not broken or body == ONE:
+        return multiply(body, slope)
+    if isinstance(body, Negative):
+        return Negative(beside(body.argument, slope))
+    return Product((*multiplicands(body), slope))
+
+
 def fresh(question: Question, wanted: str = "uvwstzypqr") -> str:
     """A letter that the question does not use; in a question in v one that comes after v, since u may stand for something already."""
     used = names(question.body) | question.given.names | {question.variable}
@@ -39,7 +50,7 @@ def fresh(question: Question, wanted: str = "uvwstzypqr") -> str:
 def differentiate(node: Node, variable: str) -> Node:
     """The derivative, written neatly."""
     known = _root_logarithm(node, variable)
-    return _one_numerator(tidy(derivative(node, variable)), variable) if known is None else known
+    return _one_numerator(without_fractions(tidy(derivative(node, variable)), variable), variable) if known is None else known
 
 
 def _one_numerator(node: Node, variable: str) -> Node:
@@ -49,9 +60,7 @@ def _one_numerator(node: Node, variable: str) -> Node:
     if not isinstance(node, Quotient) or not isinstance(node.top, Sum | Product):
         return node
     sums = multiplicands(node.top)
-    if not any(
-        isinstance(s, Sum) and any(isinstance(t, Product) and any(isinstance(f, Sum) for f in t.factors) for t in s.terms) for s in sums
-    ):
+    if not any(isinstance(s, Sum) and any(isinstance(p, Sum) for t in s.terms for p in walk(t)) for s in sums):
         return node
     top = expand(node.top, variable)
     return node if top is None else tidy(Quotient(top, node.bottom))

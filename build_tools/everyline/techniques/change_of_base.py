@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from ..algebra.tidy import tidy
 from ..notation.build import call, divide, names, replace, walk
 from ..notation.message import say
 from ..notation.question import Question
-from ..notation.tree import Derivative, Integral, Limit, Logarithm, Node
+from ..notation.tree import Derivative, Integral, Limit, Logarithm, Node, Quotient
 from .base import Example, Shown, Step, Technique
 
 
@@ -23,7 +24,12 @@ def propose(question: Question) -> Iterable[Step]:
         natural = divide(call("ln", part.argument), call("ln", part.base))
         new = replace(new, part, natural)
         shown.append(Shown("equal", part, natural))
-    yield Step("change-of-base", _asked(node, new), say("Write the logarithm with the natural one."), detail=tuple(shown))
+    yield Step(
+        "change-of-base",
+        _asked(node, tidy(new) if isinstance(body, Quotient) else new),
+        say("Write the logarithm with the natural one."),
+        detail=tuple(shown),
+    )
 
 
 def _asked(node: Node, body: Node) -> Node:

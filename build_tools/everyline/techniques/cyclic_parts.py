@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
+from ..algebra.common import over_one
 from ..algebra.expand import split_constant
 from ..algebra.terms import as_node, term_of
 from ..algebra.tidy import tidy
 from ..notation.build import ONE, add, call, divide, multiply, number, power, subtract
 from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import Call, Name, Node
+from ..notation.tree import Call, Name, Node, Sum
 from .asking import constant_and_rest, differentiate, integral
 from .base import Example, Step, Technique
 from .simple import simple_antiderivative
@@ -74,7 +75,8 @@ def _twice(question: Question, constant: Node, rest: Node, first: Node, second: 
     outer = constant
     line1 = tidy(subtract(_times(outer, one), integral(left1, x, tidy(multiply(outer, c1)))))
     line2 = tidy(add(_times(outer, one), _negative(_times(outer, two)), integral(rest, x, tidy(multiply(outer, back)))))
-    result = tidy(divide(subtract(one, two), share))
+    above, below = (over_one(share) or (share, ONE)) if isinstance(share, Sum) else (share, ONE)
+    result = tidy(divide(_spread(multiply(below, subtract(one, two))), above))
     result = _spread(_times(outer, result))
     through = (
         (line1, say("Integrate by parts: differentiate {u}, integrate {dv}.", u=first, dv=second)),
@@ -105,7 +107,7 @@ def _odd_secant(question: Question, constant: Node, rest: Node) -> Iterable[Step
     if len(powers) != 1:
         return
     base, n = powers[0]
-    if not (isinstance(base, Call) and base.function in ("sec", "csc") and isinstance(n, Fraction) and n.denominator == 1 and n >= 3):
+    if not (isinstance(base, Call) and base.function in ("sec", "csc") and isinstance(n, Fraction) and n >= 3 and n % 2 == 1):
         return
     inner, other = base.argument, "tan" if base.function == "sec" else "cot"
     slope = differentiate(inner, x)

@@ -14,6 +14,10 @@ from ..notation.question import Question
 from ..notation.tree import Absolute, Call, Derivative, Name, Node
 from .asking import differentiate
 from .base import Example, Step, Technique
+from .derivative_logarithm import apart
+
+#: How much longer the way is where the laws of logarithms come first.
+LONGER = 3.0
 
 
 def propose(question: Question) -> Iterable[Step]:
@@ -25,9 +29,8 @@ def propose(question: Question) -> Iterable[Step]:
     outer, inner, letter = found
     slope = tidy(substitute(differentiate(outer, letter), {letter: inner}))
     result = multiply(constant, slope, Derivative(inner, x))
-    yield Step(
-        "derivative-chain", result, say("Chain rule: differentiate the outside, times the derivative of the inside {inside}.", inside=inner)
-    )
+    reason = say("Chain rule: differentiate the outside, times the derivative of the inside {inside}.", inside=inner)
+    yield Step("derivative-chain", result, reason, extra_cost=LONGER if apart(rest, x) else 0.0)
 
 
 def outside(rest: Node, variable: str) -> tuple[Node, Node, str] | None:

@@ -11,7 +11,7 @@ from fractions import Fraction
 from ..algebra.expand import multiply_out
 from ..algebra.terms import Term, term_of
 from ..algebra.tidy import join, tidy
-from ..notation.build import ONE, TWO, add, call, divide, multiply, negate, number, power, rational, root, subtract
+from ..notation.build import ONE, TWO, add, call, divide, multiply, negate, number, power, rational, replace, root, subtract, walk
 from ..notation.message import sentence
 from ..notation.tree import Call, Equation, Node, Sum
 from .rewriting import Rewriting, halved
@@ -24,6 +24,8 @@ def conjugates(rest: Node, variable: str) -> Iterator[Rewriting]:
     for base, exponent in term.powers:
         if not isinstance(base, Sum) or len(base.terms) != 2 or not isinstance(exponent, Fraction):
             continue
+        if exponent == -1:
+            yield from _cleared(term.without(base), base)
         constants = [t for t in base.terms if rational(t) is not None]
         if len(constants) != 1:
             continue
@@ -35,6 +37,28 @@ def conjugates(rest: Node, variable: str) -> Iterator[Rewriting]:
         if not isinstance(wave, Call) or e != 1 or wave.function not in ("sin", "cos", "sec"):
             continue
         yield from _conjugate(term.without(base), c, wave_term.coefficient, wave, exponent, variable)
+
+
+def _cleared(left: Term, base: Sum) -> Iterator[Rewriting]:
+    """1/(1 + tan x) as cos x/(cos x + sin x)."""
+    for tangent, over, sine, cosine, text in (
+        ("tan", "sec", "sin", "cos", sentence("Multiply above and below by the cosine.")),
+        ("cot", "csc", "cos", "sin", sentence("Multiply above and below by the sine.")),
+    ):
+        angles = {p.argument for p in walk(base) if isinstance(p, Call) and p.function == tangent}
+        if len(angles) != 1:
+            continue
+        (a,) = angles
+        below = call(cosine, a)
+        swaps = {tangent: divide(call(sine, a), below), over: divide(ONE, below)}
+
+        def cleared(part: Node, swaps: dict[str, Node] = swaps, below: Node = below, a: Node = a) -> Node:
+            for function, quotient in swaps.items():
+                part = replace(part, call(function, a), quotient)
+            return tidy(multiply(part, below))
+
+        new = add(*(cleared(t) for t in base.terms))
+        yield Rewriting(multiply(cleared(join(left)), divide(ONE, new)), None, text)
 
 
 def _conjugate(left: Term, c: Fraction, k: Fraction, wave: Call, exponent: Fraction, variable: str) -> Iterator[Rewriting]:

@@ -23,10 +23,14 @@ def hyperbolic(rest: Node, variable: str) -> Iterator[Rewriting]:
         if not isinstance(base, Call) or not isinstance(exponent, Fraction) or not whole(exponent):
             continue
         a, left = base.argument, join(term.without(base))
+        half = tidy(divide(a, TWO))
+        if base.function == "sinh" and exponent == 1 and any(isinstance(b, Call) and b.argument == half for b, _ in term.powers):
+            pair = multiply(TWO, call("sinh", half), call("cosh", half))
+            yield Rewriting(multiply(left, pair), Equation(base, pair))
         if base.function in ("sinh", "cosh") and exponent == 2:
             sign = ONE if base.function == "cosh" else negate(ONE)
-            half = divide(add(call("cosh", doubled(a)), sign), TWO)
-            yield Rewriting(multiply_out(multiply(left, half)), Equation(power(base, 2), half))
+            mean = divide(add(call("cosh", doubled(a)), sign), TWO)
+            yield Rewriting(multiply_out(multiply(left, mean)), Equation(power(base, 2), mean))
         if base.function in ("sinh", "cosh") and exponent % 2 == 1 and exponent >= 3:
             other = call("cosh" if base.function == "sinh" else "sinh", a)
             square = subtract(power(other, 2), ONE) if base.function == "sinh" else add(power(other, 2), ONE)

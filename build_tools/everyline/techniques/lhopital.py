@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
+from ..algebra.cancel import cancelled
 from ..algebra.common import flat
 from ..algebra.expand import split_constant
 from ..algebra.growth import ratios, together
 from ..algebra.limits import tends
 from ..algebra.numbers import infinite, sign
-from ..algebra.rewrite import cancelled
 from ..algebra.terms import Exponent, Term, term_of
 from ..algebra.tidy import join, tidy
 from ..notation.build import ONE, ZERO, E, call, contains, divide, multiply, names, number, power, rational, size, walk

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..algebra.cancel import cancelled
 from ..algebra.common import cancelled_alike
 from ..algebra.expand import multiply_out
-from ..algebra.rewrite import cancelled
 from ..algebra.terms import Term, term_of
 from ..algebra.tidy import join, tidy
 from ..notation.build import add, divide, multiplicands, multiply, negate, power

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from ..algebra.poly import linear, rational_function
+from ..algebra.poly import coefficients, linear, rational_function
 from ..notation.build import rational, walk
 from ..notation.question import Question
 from ..notation.tree import Call, Power, Sum
@@ -12,6 +12,9 @@ from .asking import constant_and_rest, is_rational
 from .base import Example, Step, Technique
 from .forms import linear_form, linear_insides
 from .substituting import substitution_step
+
+#: How many coefficients a polynomial has at most that is sooner multiplied out: x(x + 2)².
+SHORT = 4
 
 
 def propose(question: Question) -> Iterable[Step]:
@@ -21,8 +24,10 @@ def propose(question: Question) -> Iterable[Step]:
         return  # several factors below: no one of them makes the others simple
     if isinstance(rest, Sum) and is_rational(rest, question.variable):
         return  # term by term
+    values = coefficients(rest, question.variable)
+    short = 1.0 if values is not None and len(values) <= SHORT else 0.5
     for inner, _ in linear_insides(rest, question.variable):
-        step = substitution_step(question, "linear-substitution", inner, 0.0 if linear_form(rest, question.variable) else 0.5)
+        step = substitution_step(question, "linear-substitution", inner, 0.0 if linear_form(rest, question.variable) else short)
         if step is not None and not _spoils_another(step):
             yield step
 

@@ -6,12 +6,17 @@ from collections.abc import Iterable
 
 from ..algebra.tidy import tidy
 from ..notation.build import multiply
-from ..notation.message import say
+from ..notation.message import say, sentence
 from ..notation.question import Question
 from ..notation.tree import Call
 from .asking import constant_and_rest
 from .base import Example, Step, Technique
 from .forms import power_form
+
+WITH_BARS = sentence("The power rule does not cover the exponent −1. Here the antiderivative is the logarithm, with bars.")
+WITHOUT_BARS = sentence(
+    "The power rule does not cover the exponent −1. Here the antiderivative is the logarithm, without bars: {x} can only be positive here."
+)
 
 
 def propose(question: Question) -> Iterable[Step]:
@@ -19,10 +24,7 @@ def propose(question: Question) -> Iterable[Step]:
     found = power_form(rest, question.variable)
     if found is None:
         return
-    if isinstance(found, Call):
-        reason = say("The power rule does not cover the exponent −1. Here the antiderivative is the logarithm, with bars.")
-    else:
-        reason = say("Raise the power by one and divide by the new power.")
+    reason = say(WITH_BARS) if isinstance(found, Call) else say("Raise the power by one and divide by the new power.")
     yield Step("power", tidy(multiply(constant, found)), reason)
 
 

@@ -6,16 +6,32 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from math import lcm
 
+from ..algebra.cancel import cancelled
 from ..algebra.expand import split_constant
 from ..algebra.poly import linear
-from ..algebra.rewrite import cancelled
 from ..algebra.terms import term_of
 from ..algebra.tidy import tidy
-from ..notation.build import ONE, ZERO, E, call, divide, multiply, names, number, power, rebuild, substitute, subtract, walk
+from ..notation.build import (
+    ONE,
+    ZERO,
+    E,
+    call,
+    divide,
+    multiply,
+    names,
+    negate,
+    number,
+    power,
+    rebuild,
+    substitute,
+    subtract,
+    summands,
+    walk,
+)
 from ..notation.message import say
 from ..notation.question import Question
-from ..notation.tree import Infinity, Interval, Name, Node, Power, Quotient, Root
-from .asking import constant_and_rest, depends, differentiate, fresh, integral
+from ..notation.tree import Infinity, Interval, Name, Negative, Node, Power, Quotient, Root
+from .asking import beside, constant_and_rest, depends, differentiate, fresh, integral
 from .base import Example, Shown, Step, Technique
 
 
@@ -45,7 +61,7 @@ def _solved(radicand: Node, variable: str, value: Node) -> tuple[Node, dict[Node
     """x where radicand = value, and what else becomes simple (e^x): linear, a quotient of linears, linear in e^x."""
     line = linear(radicand, variable)
     if line is not None:
-        return tidy(divide(subtract(value, line[1]), line[0])), {}
+        return _turned(subtract(value, line[1]), line[0]), {}
     if isinstance(radicand, Quotient):
         above, below = linear(radicand.top, variable), linear(radicand.bottom, variable)
         top = above or ((ZERO, radicand.top) if not depends(radicand.top, variable) else None)
@@ -53,13 +69,20 @@ def _solved(radicand: Node, variable: str, value: Node) -> tuple[Node, dict[Node
         if top and bottom:
             # (a x + b)/(c x + d) = w gives x = (d w - b)/(a - c w)
             (a, b), (c, d) = top, bottom
-            return tidy(divide(tidy(subtract(multiply(d, value), b)), tidy(subtract(a, multiply(c, value))))), {}
+            return _turned(tidy(subtract(multiply(d, value), b)), tidy(subtract(a, multiply(c, value)))), {}
     exponential = power(E, Name(variable))
     marked = linear(_marked(radicand, exponential), "exponential")
     if marked is not None and variable not in names(marked[0]) | names(marked[1]):
         inside = tidy(divide(subtract(value, marked[1]), marked[0]))
         return call("ln", inside), {exponential: inside}
     return None
+
+
+def _turned(top: Node, bottom: Node) -> Node:
+    """A fraction with no minus before all that stands above or below: (8 - u²)/3 for (u² - 8)/(-3)."""
+    if any(all(isinstance(t, Negative) for t in summands(part)) for part in (top, bottom)):
+        top, bottom = tidy(negate(tidy(top))), tidy(negate(bottom))
+    return tidy(divide(top, bottom))
 
 
 def _marked(node: Node, exponential: Node) -> Node:
@@ -81,7 +104,7 @@ def _step(question: Question, constant: Node, rest: Node, radicand: Node, index:
     replaced = substitute(new, {x: inverse})
     if x in names(replaced):
         return None
-    put_in = integral(multiply(tidy(replaced), slope), name, constant if constant != ONE else None)
+    put_in = integral(beside(tidy(replaced), slope), name, constant if constant != ONE else None)
     new = cancelled(tidy(multiply(replaced, slope)), ONE, name)
     inside: Node = Root(radicand, index)
     outer, inner = split_constant(tidy(multiply(constant, new)), name)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from ..algebra.cancel import cancelled
 from ..algebra.expand import split_constant
 from ..algebra.poly import linear
-from ..algebra.rewrite import cancelled, express
+from ..algebra.rewrite import express
 from ..algebra.tidy import tidy
 from ..notation.build import add, multiply, names, number, substitute
 from ..notation.tree import Node, Sum

@@ -13,7 +13,7 @@ from ..algebra.tidy import join, tidy
 from ..notation.build import ONE, E, add, call, divide, multiply, negate, number, power, replace, root, subtract, walk
 from ..notation.message import Message, say
 from ..notation.question import Question
-from ..notation.tree import Absolute, Call, Name, Node, Power, Quotient, Root, Sum
+from ..notation.tree import Absolute, Call, Name, Node, Number, Power, Quotient, Root, Sum
 from .asking import constant_and_rest, depends, integral
 from .base import Example, Step, Technique
 from .squares import with_bars
@@ -42,6 +42,7 @@ def _rewritings(rest: Node, variable: str) -> Iterator[tuple[Node, Message]]:
             if plain is not None:
                 yield replace(rest, part, plain), say("A right triangle gives this function of an inverse function.")
     yield from _one_exponential(rest, variable)
+    yield from _one_base(rest, variable)
     yield from _roots(rest)
     yield from _radicals(rest, variable)
     yield from _negative_exponents(rest, variable)
@@ -91,6 +92,19 @@ def _one_exponential(rest: Node, variable: str) -> Iterator[tuple[Node, Message]
     yield multiply(join(term.without(*(b for b, _ in several))), Power(base, x)), say("Take the powers together.")
 
 
+def _one_base(rest: Node, variable: str) -> Iterator[tuple[Node, Message]]:
+    """4ˣ as 2^(2x) where 2ˣ stands beside it."""
+    found = [p for p in dict.fromkeys(walk(rest)) if isinstance(p, Power) and isinstance(p.base, Number) and depends(p.exponent, variable)]
+    bases = sorted({p.base.value for p in found if isinstance(p.base, Number)})
+    for part in found:
+        assert isinstance(part.base, Number)
+        for small in bases:
+            times = next((k for k in range(2, 7) if small > 1 and small**k == part.base.value), None)
+            if times is not None:
+                new = Power(number(small), tidy(multiply(number(times), part.exponent)))
+                yield replace(rest, part, new), say("Write {power} as {new}.", power=part, new=new)
+
+
 def _roots(rest: Node) -> Iterator[tuple[Node, Message]]:
     """√a·√b as √(ab), a product of two different sums."""
     term = term_of(rest)
@@ -109,6 +123,14 @@ def _radicals(rest: Node, variable: str) -> Iterator[tuple[Node, Message]]:
         yield barred, say("The root of a square is the absolute value.")
     term = term_of(rest)
     for base, e in term.powers:
+        if isinstance(base, Quotient) and isinstance(e, Fraction) and abs(e) == Fraction(1, 2) and isinstance(base.top, Sum):
+            top, bottom = (base.top, base.bottom) if e > 0 else (base.bottom, base.top)
+            if linear(top, variable) is not None and linear(bottom, variable) is not None:
+                below = multiply_out(multiply(top, bottom), variable)
+                yield (
+                    multiply(join(term.without(base)), top, power(below, number(Fraction(-1, 2)))),
+                    say("Multiply above and below by {other}.", other=root(top)),
+                )
         if not isinstance(base, Sum) or not isinstance(e, Fraction) or e.denominator != 1 or e > 0:
             continue
         left = join(term.without(base))

@@ -5,18 +5,21 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..algebra.common import in_whole_numbers, taken_out
+from ..algebra.cancel import cancelled, proportion, without_fractions
+from ..algebra.common import in_whole_numbers, taken_out, without_content
 from ..algebra.expand import split_constant
 from ..algebra.poly import by_degree, coefficients, linear
-from ..algebra.rewrite import cancelled, express, proportion
+from ..algebra.rewrite import express
 from ..algebra.terms import Exponent, Term, as_node, term_of
 from ..algebra.tidy import join, tidy
-from ..notation.build import ONE, divide, multiply, names, negate, number, power, replace, substitute, subtract
-from ..notation.message import Message, say
+from ..notation.build import ONE, call, divide, multiply, names, negate, number, power, replace, substitute, subtract, walk
+from ..notation.message import Message, say, sentence
 from ..notation.question import Question
-from ..notation.tree import Name, Node, Sum
+from ..notation.tree import Call, Name, Node, Sum
 from .asking import differentiate, fresh, integral
 from .base import Shown, Step
+
+NOT_BESIDE = sentence("The derivative {slope} does not stand beside it: divide by it, written as {found}.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +47,7 @@ def change(question: Question, inside: Node, name: str) -> Change | None:
     slope = differentiate(inside, question.variable)
     if slope == number(0):
         return None
+    slope = _single(slope, question.body)
     return Change(question.variable, inside, name, slope, _over(tidy(question.body), slope, question.variable))
 
 
@@ -64,6 +68,18 @@ def _over(body: Node, slope: Node, variable: str) -> Node:
     return cancelled(join(above), join(term_of(front).times(Term(Fraction(1), ((bracket, Fraction(1)),)))), variable)
 
 
+def _single(slope: Node, body: Node) -> Node:
+    """The slope with tan for sin/cos, or cot for cos/sin, where the integrand is written so."""
+    term = term_of(slope)
+    for part in walk(body):
+        if isinstance(part, Call) and part.function in ("tan", "cot"):
+            sine, cosine = call("sin", part.argument), call("cos", part.argument)
+            above, below = (sine, cosine) if part.function == "tan" else (cosine, sine)
+            if term.exponent(above) == 1 and term.exponent(below) == -1:
+                return join(term.without(above, below).times(term_of(part)))
+    return slope
+
+
 def in_terms_of(question: Question, inside: Node, name: str) -> Node | None:
     """g with integrand dx = g(u) du, u = inside; None where x cannot be got rid of."""
     made = change(question, inside, name)
@@ -78,13 +94,16 @@ def _how_it_fits(made: Change) -> Message:
     if any(_missing(exponent, rest.exponent(base)) for base, exponent in term_of(factor).powers):
         found = express(factor, x, inside, name)
         if found is not None:
-            return say("The derivative {slope} does not stand beside it: divide by it, written as {found}.", slope=factor, found=found)
+            return say(NOT_BESIDE, slope=factor, found=found)
     over = [(b, e) for b, e in rest.powers if any(x in names(replace(p, inside, Name(name))) for p in (b, as_node(e)))]
     left = join(Term(Fraction(1), tuple(over)))
     found = express(left, x, inside, name) if over else None
+    if found is None and rest.coefficient == 1 and all(x in names(b) or name in names(b) for b, _ in rest.powers):
+        return say("The derivative of {inside} stands beside it.", inside=inside)
     if found is None:
         return say("The derivative of {inside} stands beside it, up to a constant factor.", inside=inside)
-    return say("The derivative of {inside} stands beside it, and {left}, which is left, is {found}.", inside=inside, left=left, found=found)
+    known = without_fractions(found, name)
+    return say("The derivative of {inside} stands beside it, and {left}, which is left, is {found}.", inside=inside, left=left, found=known)
 
 
 def _missing(wanted: Exponent, left: Exponent) -> bool:
@@ -101,7 +120,8 @@ def substitution_step(question: Question, technique: str, inside: Node, extra_co
     found = None if made is None else made.written(made.quotient)
     if made is None or found is None:
         return None
-    constant, rest = in_whole_numbers(*split_constant(cancelled(found, ONE, name), name))
+    neat = without_fractions(cancelled(found, ONE, name), name)
+    constant, rest = without_content(*in_whole_numbers(*split_constant(neat, name)))
     line = by_degree(inside, x, 1)
     simple = line is not None and len(line) == 2
     reason = say("The inside {inside} is linear: everything can be written in it.", inside=inside) if simple else _how_it_fits(made)
@@ -122,7 +142,7 @@ def substitution_step(question: Question, technique: str, inside: Node, extra_co
 
 def _before_expanding(made: Change, rest: Node) -> Node | None:
     """The integral with each factor written in the new name, where the integrand is a sum only because it was multiplied out."""
-    if not isinstance(rest, Sum) or linear(made.inside, made.variable) is None:
+    if not isinstance(rest, Sum):
         return None
     left = term_of(made.quotient)
     factors = [f for b, e in left.powers if (f := made.written(power(b, as_node(e)))) is not None]

@@ -3,20 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from fractions import Fraction
 from math import gcd
 
 from ..algebra.poly import linear
 from ..algebra.terms import Term, term_of
 from ..algebra.tidy import join, tidy
-from ..notation.build import number, power, size, walk
+from ..notation.build import ONE, names, number, power, size, walk
 from ..notation.question import Question
-from ..notation.tree import Absolute, Call, Constant, Name, Node, Power, Product, Quotient, Root, Sum
+from ..notation.tree import Absolute, Call, Constant, Integral, Name, Node, Power, Product, Quotient, Root, Sum
 from .asking import depends, insides, integrand
 from .base import Example, Step, Technique
-from .substituting import substitution_step
+from .substituting import NOT_BESIDE, substitution_step
 
 MOST = 8
+#: How far off a new letter is for what already is the antiderivative: whoever sees that needs no letter.
+GUESSED = 6.0
+#: How much dearer a sum is whose derivative must be divided by: 1 + eˣ, where eˣ alone would do.
+DIVIDED = 1.5
 
 
 def candidates(question: Question) -> Iterator[tuple[Node, float]]:
@@ -27,18 +32,26 @@ def candidates(question: Question) -> Iterator[tuple[Node, float]]:
     for inner in insides(body, x):
         if inner not in seen and linear(inner, x) is None:
             seen.add(inner)
-            listed.append((_reach(inner, x), len(listed), inner))
+            listed.append((0.3 if isinstance(inner, Quotient) else _reach(inner, x), len(listed), inner))
     for part in walk(body):
         whole = isinstance(part, Call) or (isinstance(part, Power) and (_exponential(part, x) or depends(part.base, x)))
         if (whole or isinstance(part, Root | Sum)) and part not in seen and part != body and depends(part, x) and linear(part, x) is None:
             seen.add(part)
-            listed.append((_reach(part, x) + (0.4 if isinstance(part, Sum | Call) else 0.8), len(listed), part))
+            further = 0.4 if isinstance(part, Sum | Call) else 0.8
+            listed.append((0.6 if _beside(part, body) else _reach(part, x) + further, len(listed), part))
     for inner in _hidden(body, x):
         if inner not in seen:
             seen.add(inner)
             listed.append((4.0 if isinstance(inner, Quotient) else 0.6, len(listed), inner))
     for reach, _, inner in sorted(listed)[:MOST]:
         yield inner, reach
+
+
+def _beside(part: Node, body: Node) -> bool:
+    """Whether a root of the variable is met together with what its derivative has below: √x with 1/√x beside it."""
+    return (
+        isinstance(part, Root) and isinstance(part.radicand, Name) and term_of(body).exponent(part.radicand) == Fraction(1, part.index) - 1
+    )
 
 
 def _hidden(body: Node, variable: str) -> Iterator[Node]:
@@ -55,7 +68,7 @@ def _hidden(body: Node, variable: str) -> Iterator[Node]:
                 exponents = [e for _, e in term.powers if isinstance(e, Fraction) and e.denominator == 1]
                 if len(exponents) == len(term.powers) > 1:
                     shared = gcd(*(int(e) for e in exponents))
-                    if shared and depends(t, variable):
+                    if shared and depends(t, variable) and linear(t, variable) is None:
                         yield join(Term(Fraction(1), tuple((b, e / shared) for b, e in term.powers if isinstance(e, Fraction))))
 
 
@@ -88,8 +101,21 @@ def _reach(inner: Node, variable: str) -> float:
 def propose(question: Question) -> Iterable[Step]:
     for inner, reach in candidates(question):
         step = substitution_step(question, "substitution", inner, reach)
-        if step is not None:
+        if step is None:
+            continue
+        if any(isinstance(part, Integral) and part.integrand == ONE for part in walk(step.result)):
+            yield replace(step, extra_cost=reach + GUESSED)
+        elif isinstance(inner, Sum) and NOT_BESIDE in (step.reason.text, *(reason.text for _, reason in step.through)):
+            yield replace(step, extra_cost=reach + DIVIDED)
+        elif not (isinstance(inner, Quotient) and _nested(step)):
             yield step
+
+
+def _nested(step: Step) -> bool:
+    """Whether the new letter stands below a bar inside a function or a sum: with u = 1/x in ln(x + 1) nothing is gained."""
+    ((name, _),) = step.bindings
+    kept = [part for part in walk(step.result) if isinstance(part, Call | Sum)]
+    return any(isinstance(p, Quotient) and name in names(p.bottom) for part in kept for p in walk(part))
 
 
 TECHNIQUE = Technique(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
+from ..algebra.expand import split_constant
 from ..algebra.poly import linear
 from ..algebra.terms import term_of
 from ..algebra.tidy import tidy
@@ -14,6 +15,7 @@ from ..notation.question import Question
 from ..notation.tree import Name, Node, Sum
 from .asking import constant_and_rest, fresh
 from .base import Example, Shown, Step, Technique
+from .forms import standard
 from .half_angles import one_angle, tangent_step, written_in
 
 
@@ -23,6 +25,8 @@ def propose(question: Question) -> Iterable[Step]:
     line = None if angle is None else linear(angle, question.variable)
     if angle is None or line is None or not any(isinstance(b, Sum) for b, _ in term_of(rest).powers):
         return
+    if isinstance(rest, Sum) and all(standard(split_constant(t, question.variable)[1], question.variable) is not None for t in rest.terms):
+        return  # term by term
     u = Name(fresh(question))
     square = add(ONE, power(u, 2))
     co = Name("cosine")  # a letter of its own: even powers of it alone can be written in the tangent
@@ -49,6 +53,8 @@ def _squares(node: Node, letter: Name, square: Node) -> Node | None:
         kept = [p for p in parts if p is not None]
         return add(*kept) if len(kept) == len(parts) else None
     term = term_of(node)
+    if term.powers == ((node, Fraction(1)),):
+        return None  # the letter stands inside a function
     factors: list[Node] = [number(term.coefficient)]
     for base, e in term.powers:
         if not isinstance(e, Fraction) or e.denominator != 1 or (base == letter and e % 2):

@@ -45,10 +45,17 @@ def _sine_cosine(variable: str, outer: Node | None, w: Waves) -> Iterable[Step]:
         double = call("cos", tidy(multiply(TWO, w.angle)))
         sines = power(divide(subtract(ONE, double), TWO), int(m) // 2)
         cosines = power(divide(add(ONE, double), TWO), int(n) // 2)
-        yield _step(variable, outer, multiply_out(multiply(sines, cosines)), _EVEN, 0.5)
+        text = _EVEN if m and n else _EVEN_ALONE
+        out = integral(multiply_out(multiply(sines, cosines)), variable, outer)
+        if m + n == 2:
+            yield Step("trigonometric-powers", out, say(text), extra_cost=0.5)
+        else:
+            put_in = integral(multiply(sines, cosines), variable, outer)
+            yield Step("trigonometric-powers", out, say("Multiply out."), extra_cost=0.5, through=((put_in, say(text)),))
 
 
 _EVEN = sentence("Both powers are even: halve them with the double angle.")
+_EVEN_ALONE = sentence("The power is even: halve it with the double angle.")
 _ODD = {
     "sin": sentence("The power of the sine is odd: keep one sine and write the others in the cosine."),
     "cos": sentence("The power of the cosine is odd: keep one cosine and write the others in the sine."),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from dataclasses import replace as replaced
 from fractions import Fraction
 
 from ..algebra.expand import split_constant
@@ -31,8 +32,8 @@ from ..notation.build import (
 )
 from ..notation.message import say
 from ..notation.question import Question
-from ..notation.tree import Call, Interval, Name, Node, Power, Root
-from .asking import constant_and_rest, differentiate, integral
+from ..notation.tree import Call, Interval, Name, Node, Power, Quotient, Root, Sum
+from .asking import beside, constant_and_rest, differentiate, integral
 from .base import Example, Shown, Step, Technique
 from .quadratics import Centred, centred, root_of, sign
 
@@ -67,7 +68,12 @@ def propose(question: Question) -> Iterable[Step]:
             continue
         step = _step(question, constant, rest, base, form, _TRIANGLES[signs])
         if step is not None:
-            yield step
+            yield replaced(step, extra_cost=1.5) if _adds(rest, base) else step
+
+
+def _adds(rest: Node, base: Node) -> bool:
+    """Whether a sum stands above: split, its terms are known forms."""
+    return any(isinstance(b, Sum) and b != base and isinstance(e, Fraction) and e > 0 for b, e in term_of(rest).powers)
 
 
 def _bases(rest: Node, variable: str) -> dict[Node, Fraction]:
@@ -100,11 +106,19 @@ def _step(question: Question, constant: Node, rest: Node, base: Node, form: Cent
     angle, back = _back(form, a, side, theta, triangle, base)
     new = _replaced(rest, base, legs, x, solved, form, line, angle, theta)
     slope = differentiate(solved, letter)
-    put_in = integral(multiply(new, slope), letter, constant if constant != ONE else None)
+    put_in = integral(beside(new, slope), letter, constant if constant != ONE else None)
     outer, inner = split_constant(_ratio_free(tidy(multiply(constant, new, slope))), letter)
-    relation = Shown("equal", root(base), legs, say("The identity takes the root away."))
+    rooted = any(isinstance(part, Root) or (isinstance(part, Power) and isinstance(part.exponent, Quotient)) for part in walk(rest))
+    relation = (
+        Shown("equal", root(base), legs, say("The identity takes the root away."))
+        if rooted
+        else Shown("equal", base, tidy(power(legs, 2)), say("The identity makes one square of the sum."))
+    )
+    called = (
+        say("The form under the root calls for this substitution.") if rooted else say("The sum of squares calls for this substitution.")
+    )
     before = (
-        Shown("let", Name(x), solved, say("The form under the root calls for this substitution.")),
+        Shown("let", Name(x), solved, called),
         Shown("differential", Name(x), slope, say("Differentiate it.")),
         relation,
     )
