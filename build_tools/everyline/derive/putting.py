@@ -5,8 +5,12 @@ from __future__ import annotations
 from ..algebra.terms import term_of
 from ..algebra.tidy import tidy
 from ..notation.build import add, contains, names, negate, replace, substitute, summands
+from ..notation.message import Message, say
 from ..notation.tree import Derivative, Integral, Limit, Negative, Node
 from .search import Plan, open_parts
+
+#: Techniques of which several may be used in one line.
+TOGETHER = frozenset({"sum", "power", "table", "linear-inside", "derivative-table", "derivative-sum"})
 
 
 def closed(node: Node) -> bool:
@@ -70,3 +74,20 @@ def _through(term: Node, part: Node, result: Node) -> list[Node]:
     if factors.exponent(part) == 1:
         return [tidy(replace(term, part, t)) for t in inner]
     return [replace(term, part, result)]
+
+
+def together(plan: Plan) -> bool:
+    """Whether the whole plan fits in one line."""
+    return plan.step.technique in TOGETHER and not plan.step.bindings and all(together(p) for p in plan.parts)
+
+
+def leaves(plan: Plan) -> list[Plan]:
+    """The plans at the end of its branches, from left to right."""
+    return [plan] if not plan.parts else [leaf for part in plan.parts for leaf in leaves(part)]
+
+
+def in_one_go(plans: list[Plan]) -> Message:
+    """What is said of several easy plans in one line."""
+    if plans[0].question.kind == "indefinite":
+        return say("Integrate term by term.")
+    return say("Differentiate term by term.") if len(plans) == 1 else say("Differentiate each part.")

@@ -24,13 +24,11 @@ from ..techniques.power import WITH_BARS, WITHOUT_BARS
 from .budget import judged
 from .finishing import finished
 from .neatening import neatened
-from .putting import closed, in_single_angles, put, returned, value
+from .putting import closed, in_one_go, in_single_angles, leaves, put, returned, together, value
 from .route import Line
 from .search import Plan, open_parts
 from .steps import line_claim
 
-#: Techniques of which several may be used in one line.
-TOGETHER = frozenset({"sum", "power", "table", "linear-inside", "derivative-table", "derivative-sum"})
 LEVEL_SECONDS = 2.0
 
 
@@ -197,15 +195,15 @@ class Writer:
         detail: list[Line] = []
         for plan in plans:
             shown = put(shown, plan.question.node, value(plan))
-            leaves = list(_leaves(plan))
-            if len(leaves) > 1 or len(plans) > 1 or leaves[0] is not plan:
-                for leaf in leaves:
+            last = leaves(plan)
+            if len(last) > 1 or len(plans) > 1 or last[0] is not plan:
+                for leaf in last:
                     closed_leaf, reason = self.unbarred(value(leaf), leaf.step.reason)
                     detail.append(Line("equal", closed_leaf, reason, self.checked(leaf.question.node, closed_leaf), leaf.question.node))
             elif plan.step.detail:
                 detail += [self.prepare(s, plan) for s in plan.step.detail]
         single = len(plans) == 1 and not plans[0].parts
-        self.line(shown, plans[0].step.reason if single else _at_once(plans), tuple(detail))
+        self.line(shown, plans[0].step.reason if single else in_one_go(plans), tuple(detail))
 
     def _powers_first(self, asked: Node) -> None:
         """Before the power rule is used on the question itself: its roots and fractions written as powers."""
@@ -278,30 +276,12 @@ class Writer:
         claim = last.checked.claim if last.checked else None
         if not isinstance(claim, SameDerivative):
             raise NotWritten
-        verdict = judged(SameDerivative(before, answer, claim.setting), LEVEL_SECONDS)
-        if not isinstance(verdict, Checked):
-            raise NotWritten
-        return verdict
+        return self.proved(SameDerivative(before, answer, claim.setting))
 
 
 def constant_name(question: Question) -> str:
     used = names(question.node) | question.given.names
     return next(c for c in ("C", "K", "c", "k") if c not in used)
-
-
-def together(plan: Plan) -> bool:
-    """Whether the whole plan fits in one line."""
-    return plan.step.technique in TOGETHER and not plan.step.bindings and all(together(p) for p in plan.parts)
-
-
-def _leaves(plan: Plan) -> list[Plan]:
-    return [plan] if not plan.parts else [leaf for part in plan.parts for leaf in _leaves(part)]
-
-
-def _at_once(plans: list[Plan]) -> Message:
-    if plans[0].question.kind == "indefinite":
-        return say("Integrate term by term.")
-    return say("Differentiate term by term.") if len(plans) == 1 else say("Differentiate each part.")
 
 
 def _back(plan: Plan) -> Message:
