@@ -45,7 +45,7 @@ def test_the_names_that_teachers_write_exist(wanted: str) -> None:
 
 def test_every_technique_has_the_id_of_its_file() -> None:
     for technique in catalogue().values():
-        assert import_module(f"everyline.techniques.{technique.id.replace('-', '_')}").TECHNIQUE is technique
+        assert import_module(f"everyline.techniques.kinds.{technique.id.replace('-', '_')}").TECHNIQUE is technique
 
 
 def test_the_catalogue_is_in_the_order_of_cost() -> None:

@@ -7,12 +7,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..notation.build import ONE, PI, ZERO, E, add, divide, multiply, names, negate, number, power, rational, substitute
+from ..notation.build import ONE, PI, ZERO, E, add, divide, infinite, multiply, names, negate, number, power, rational, substitute
 from ..notation.tree import Absolute, Call, Name, Negative, Node, Power, Product, Quotient, Root, Sum
 from .clock import watch
 from .derivative import derivative
 from .growth import joined_logs, leading, one_base, ratios, together
-from .numbers import INFINITY, MINUS, infinite, is_zero, sign
+from .numbers import INFINITY, MINUS, is_zero, sign
 from .terms import Exponent, Term, as_node, term_of
 from .tidy import join, tidy
 

@@ -9,8 +9,7 @@ from math import prod
 
 from flint import arb, ctx
 
-from ..notation.build import ZERO, names, rational, substitute
-from ..notation.build import infinite as infinite  # noqa: PLC0414 - TEMPORARY
+from ..notation.build import ZERO, infinite, names, rational, substitute
 from ..notation.tree import Absolute, Call, Constant, Infinity, Negative, Node, Number, Power, Product, Quotient, Root, Sum
 
 INFINITY = Infinity()

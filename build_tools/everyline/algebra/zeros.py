@@ -5,9 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 from math import ceil, floor, pi
 
-from ..notation.build import ONE, PI, TWO, ZERO, E, add, call, divide, multiply, names, negate, number, power, root, subtract
+from ..notation.build import ONE, PI, TWO, ZERO, E, add, call, divide, infinite, multiply, names, negate, number, power, root, subtract
 from ..notation.tree import Absolute, Call, Negative, Node, Power, Product, Quotient, Root, Sum
-from .numbers import infinite, number_of, sign
+from .numbers import number_of, sign
 from .poly import Coefficients, coefficients, factors, linear
 from .terms import term_of
 from .tidy import tidy

@@ -16,8 +16,8 @@ from ..notation.tree import Call, Derivative, Integral, Name, Node
 from ..techniques import Step
 from ..techniques.asking import constant_and_rest, fresh, insides, integral
 from ..techniques.forms import linear_form, standard
+from ..techniques.kinds.substitution import candidates
 from ..techniques.substituting import Change, change
-from ..techniques.substitution import candidates
 from .budget import judged
 from .route import Attempt, Line
 from .steps import step_claim

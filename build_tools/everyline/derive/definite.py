@@ -8,15 +8,15 @@ from dataclasses import replace
 
 from ..algebra.clock import Stopped
 from ..algebra.limits import swinging
-from ..algebra.numbers import infinite
 from ..algebra.terms import term_of
 from ..kernel import Equal, Setting
-from ..notation.build import contains, negate, summands, without_constant
+from ..notation.build import contains, infinite, negate, summands, without_constant
 from ..notation.message import Message, say
 from ..notation.question import Question
 from ..notation.tree import Diverges, Integral, Interval, Name, Node
-from ..techniques import Step, Technique, changed_limits, comparison, evaluation, gaussian, improper, reflection, split_interval, symmetry
+from ..techniques import Step, Technique
 from ..techniques.brackets import turned
+from ..techniques.kinds import changed_limits, comparison, evaluation, gaussian, improper, reflection, split_interval, symmetry
 from .pieces import apart, known
 from .putting import closed
 from .route import Derivation, Line, Route, formulas

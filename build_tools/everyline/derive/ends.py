@@ -7,9 +7,8 @@ from dataclasses import dataclass
 
 from ..algebra.growth import joined_logs
 from ..algebra.limits import tends
-from ..algebra.numbers import infinite
 from ..algebra.tidy import tidy
-from ..notation.build import ZERO, add, names, negate, replace, summands, walk
+from ..notation.build import ZERO, add, infinite, names, negate, replace, summands, walk
 from ..notation.message import Message, say
 from ..notation.tree import Limit, Negative, Node, Sum
 from ..techniques.limit_reasons import why

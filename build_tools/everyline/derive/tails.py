@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil
 
-from ..algebra.numbers import infinite, number_of
+from ..algebra.numbers import number_of
 from ..algebra.poly import by_degree, coefficients, rational_function
 from ..algebra.terms import as_node, term_of
 from ..algebra.tidy import join, tidy
 from ..kernel import Tail
-from ..notation.build import E, add, call, divide, multiply, names, negate, number, power, substitute
+from ..notation.build import E, add, call, divide, infinite, multiply, names, negate, number, power, substitute
 from ..notation.tree import Integral, Name, Node
 from ..techniques.asking import differentiate
 

@@ -7,17 +7,16 @@ from dataclasses import dataclass, replace
 
 from ..algebra.answers import answer as last_line
 from ..algebra.limits import tends
-from ..algebra.numbers import infinite
 from ..algebra.tidy import tidy
 from ..algebra.zeros import zeros_between
 from ..kernel import Checked, Claim, Equal, IntegralValue, Setting
+from ..notation.build import infinite, substitute, subtract, without_constant
 from ..notation.build import replace as put
-from ..notation.build import substitute, subtract, without_constant
 from ..notation.message import Message, say
 from ..notation.question import Question
 from ..notation.tree import Diverges, DoesNotExist, Integral, Limit, Node
-from ..techniques import improper
 from ..techniques.brackets import Bracket, bracket, less, plain_at, turned
+from ..techniques.kinds import improper
 from ..techniques.limit_reasons import why
 from .budget import judged
 from .carrying import first_lines, with_limits

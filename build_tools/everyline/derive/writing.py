@@ -19,8 +19,8 @@ from ..notation.question import Question
 from ..notation.tree import ArbitraryConstant, Call, Derivative, Integral, Interval, Limit, Name, Node
 from ..techniques import Shown
 from ..techniques.brackets import plain_at
+from ..techniques.kinds.power import WITH_BARS, WITHOUT_BARS
 from ..techniques.limiting import settled
-from ..techniques.power import WITH_BARS, WITHOUT_BARS
 from .budget import judged
 from .finishing import finished
 from .neatening import neatened

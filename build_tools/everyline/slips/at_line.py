@@ -9,8 +9,7 @@ from dataclasses import dataclass, replace
 from ..algebra import tidy
 from ..algebra.derivative import NotSupported, derivative
 from ..algebra.limits import tends
-from ..algebra.numbers import infinite
-from ..notation.build import ONE, ZERO, add, children, contains, divide, multiply, names, number, subtract, walk, without_constant
+from ..notation.build import ONE, ZERO, add, children, contains, divide, infinite, multiply, names, number, subtract, walk, without_constant
 from ..notation.build import replace as put
 from ..notation.question import Question
 from ..notation.tree import ArbitraryConstant, Derivative, Evaluation, Integral, Limit, Negative, Node, Product, Quotient, Sum

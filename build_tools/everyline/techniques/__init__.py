@@ -1,11 +1,9 @@
-"""Techniques: one file each, found by looking through this package. `catalogue()` lists them by id.
-
-No techniques themselves, but what several of them share:
+"""Techniques: one file each in `kinds`, by id in `catalogue()`. Beside it stands what several of them share:
 
 - `base` (its shape), `asking` and `limiting` (what is asked of a question), `simple` (a small antiderivative);
 - `forms` (the table), `quadratics`, `cancelling` (the v that lets a factor cancel),
   `squares`, `waves` (powers of sines and the like), `rewriting`, `half_angles`;
-- `identities`, `identities_conjugate`, `identities_hyperbolic`, `identities_sum`: rewritings for `identity`;
+- `identities`, `identities_conjugate`, `identities_hyperbolic`, `identities_sum`: rewritings for `kinds/identity`;
 - `substituting`, `brackets` (between limits), `far` (limits at infinity), `limit_conjugates`, `limit_reasons`.
 """
 
@@ -25,10 +23,9 @@ __all__ = ["Example", "Shown", "Step", "Technique", "catalogue"]
 @cache
 def catalogue() -> Mapping[str, Technique]:
     """Every technique by its id, cheapest first."""
-    found: list[Technique] = []
-    for module in pkgutil.iter_modules(__path__):
-        technique = getattr(importlib.import_module(f"{__name__}.{module.name}"), "TECHNIQUE", None)
-        if isinstance(technique, Technique):
-            found.append(technique)
+    from . import kinds
+
+    modules = (importlib.import_module(f"{kinds.__name__}.{module.name}") for module in pkgutil.iter_modules(kinds.__path__))
+    found: list[Technique] = [module.TECHNIQUE for module in modules]
     found.sort(key=lambda t: (t.cost, t.id))
     return MappingProxyType({t.id: t for t in found})

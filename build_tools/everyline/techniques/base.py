@@ -1,6 +1,6 @@
 """The shape of a technique: it proposes steps, it never answers.
 
-A module of this package that exposes `TECHNIQUE` is a technique; its file name is its id. Adding one edits no other file.
+Each module of `kinds/` is a technique, its `TECHNIQUE`; the file name is its id. Adding one edits no other file.
 """
 
 from __future__ import annotations

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..algebra.numbers import infinite, sign
+from ..algebra.numbers import sign
 from ..algebra.tidy import tidy
-from ..notation.build import ZERO, add, names, negate, replace, substitute, subtract, walk
+from ..notation.build import ZERO, add, infinite, names, negate, replace, substitute, subtract, walk
 from ..notation.tree import (
     Absolute,
     Call,

@@ -7,11 +7,11 @@ from fractions import Fraction
 
 from ..algebra.growth import leading
 from ..algebra.limits import DEEPEST, bounded, tends
-from ..algebra.numbers import INFINITY, infinite, sign
+from ..algebra.numbers import INFINITY, sign
 from ..algebra.poly import coefficients
 from ..algebra.terms import Exponent, Term, term_of
 from ..algebra.tidy import join, tidy
-from ..notation.build import ONE, ZERO, E, add, contains, multiply, names, negate, power, root, summands
+from ..notation.build import ONE, ZERO, E, add, contains, infinite, multiply, names, negate, power, root, summands
 from ..notation.message import Message, say
 from ..notation.tree import Infinity, Name, Node, Quotient, Sum
 

@@ -7,10 +7,10 @@ from fractions import Fraction
 from ..algebra.expand import split_constant
 from ..algebra.growth import leading
 from ..algebra.limits import DEEPEST, bounded, tends
-from ..algebra.numbers import INFINITY, infinite, number_of, sign
+from ..algebra.numbers import INFINITY, number_of, sign
 from ..algebra.terms import Exponent, Term, term_of
 from ..algebra.tidy import join, tidy
-from ..notation.build import ONE, ZERO, add, contains, divide, names, negate, number, replace, substitute, walk
+from ..notation.build import ONE, ZERO, add, contains, divide, infinite, names, negate, number, replace, substitute, walk
 from ..notation.message import Message, say
 from ..notation.tree import Call, Limit, Name, Negative, Node, Quotient, Sum
 from .brackets import plain_at

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from ..algebra.limits import DEEPEST, tends
-from ..algebra.numbers import INFINITY, MINUS, infinite
+from ..algebra.numbers import INFINITY, MINUS
 from ..algebra.tidy import tidy
-from ..notation.build import ZERO, E, contains, names, rebuild
+from ..notation.build import ZERO, E, contains, infinite, names, rebuild
 from ..notation.question import Question
 from ..notation.tree import DoesNotExist, Infinity, Limit, Node, Power
 
