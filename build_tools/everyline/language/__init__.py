@@ -11,9 +11,7 @@ from importlib.resources import files
 from types import MappingProxyType
 from typing import Protocol
 
-from babel.dates import format_date
-from babel.messages.pofile import read_po
-from babel.numbers import format_percent, get_decimal_symbol, get_group_symbol
+# Babel is imported where it is used: a single key that is checked in English needs nothing of it, and it takes longer than the check.
 
 ENGLISH = "en"
 
@@ -29,6 +27,8 @@ def catalogue(code: str) -> MappingProxyType[str, str]:
     """What is said in a language for each English sentence; empty for English and for a language that there is no catalogue of."""
     if code not in languages() or code == ENGLISH:
         return MappingProxyType({})
+    from babel.messages.pofile import read_po
+
     with (files(__package__) / f"{code}.po").open("rb") as file:
         return MappingProxyType({str(m.id): str(m.string) for m in read_po(file, code) if m.id and m.string})
 
@@ -62,17 +62,23 @@ def translator(code: str) -> Tell:
 
 def day(text: str, code: str) -> str:
     """`2027-03-01` as people write it: `1 March 2027`, `1. März 2027`."""
+    from babel.dates import format_date
+
     return format_date(datetime.date.fromisoformat(text), "long", _locale(code))
 
 
 def number(text: str, code: str) -> str:
     """A number as Python writes it (`1,234.5`) with the marks of a language: `1.234,5`."""
+    from babel.numbers import get_decimal_symbol, get_group_symbol
+
     marks = {",": get_group_symbol(_locale(code)), ".": get_decimal_symbol(_locale(code))}
     return "".join(marks.get(letter, letter) for letter in text)
 
 
 def percent(share: float, code: str) -> str:
     """A share as whole per cent: `45%`, `45 %`."""
+    from babel.numbers import format_percent
+
     return format_percent(share, locale=_locale(code))
 
 
