@@ -78,7 +78,7 @@ def test_every_planted_pair_is_found_among_many() -> None:
 
     asked_ = [(f"p{k}", asked(text(*each, 1))) for k, each in enumerate(plain)]
     asked_ += [(f"q{k}", asked(text(*each, 3))) for k, each in enumerate(planted)]
-    start = time.perf_counter()
+    start = time.process_time()
     found = {(a, b) for a, b, _ in near_duplicates(asked_) if b.startswith("q")}
     assert found >= {(f"p{k}", f"q{k}") for k in range(20)}
-    assert time.perf_counter() - start < 5
+    assert time.process_time() - start < 5

@@ -18,10 +18,10 @@ CONTEXT = Context(frozenset("xabn"), log="ask")
 
 @pytest.mark.parametrize("text", HOSTILE.values(), ids=HOSTILE)
 def test_hostile_text_is_a_clear_error_in_milliseconds(text: str) -> None:
-    started = time.perf_counter()
+    started = time.process_time()
     with pytest.raises(NotationError) as caught:
         parse(text, CONTEXT)
-    assert time.perf_counter() - started < 0.5  # milliseconds on a quiet machine; room for a busy one
+    assert time.process_time() - started < 0.5  # milliseconds; room for a slow machine
     assert str(caught.value).endswith(".")
     assert 0 <= caught.value.start <= caught.value.end <= len(text)
 

@@ -245,6 +245,6 @@ LONG = ("a=b=" * 15_000, "(a=b=" * 12_000, " " * 60_000 + "= 1", "`" * 30_000 + 
 @pytest.mark.parametrize("line", LONG, ids=range(len(LONG)))
 @pytest.mark.parametrize("fence", ["```lines\n", ""])
 def test_long_lines_take_no_long_time(line: str, fence: str) -> None:
-    start = time.perf_counter()
+    start = time.process_time()
     read_problem("a/b.md", f"---\nquestion: x\nkey: x\n---\n{fence}{line}\n".encode())
-    assert time.perf_counter() - start < 2
+    assert time.process_time() - start < 2
