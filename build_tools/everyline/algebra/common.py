@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from math import gcd, lcm
 
@@ -14,15 +14,26 @@ from .terms import Exponent, Term, term_of
 from .tidy import join, tidy
 
 
+def content(numbers: Iterable[Fraction]) -> Fraction:
+    """The largest positive number of which all these are whole multiples."""
+    known = tuple(numbers)
+    return Fraction(gcd(*(n.numerator for n in known)), lcm(*(n.denominator for n in known)))
+
+
+def _whole_content(node: Node) -> int:
+    """The whole number that all terms of a sum share, 1 if there is none."""
+    found = content(term_of(t).coefficient for t in node.terms) if isinstance(node, Sum) else Fraction(1)
+    return found.numerator if found.denominator == 1 else 1
+
+
 def taken_out(node: Sum) -> tuple[Node, Node] | None:
     """(common factor, what is left in the bracket) of a sum whose terms share more than a number; None where they do not."""
     terms = [term_of(t) for t in node.terms]
     shared = [(b, e) for b in terms[0].powers_of_bases() if (e := _least([t.exponent(b) for t in terms])) is not None]
     if not shared:
         return None
-    sizes = [abs(t.coefficient) for t in terms]
-    content = Fraction(gcd(*(s.numerator for s in sizes)), lcm(*(s.denominator for s in sizes)))
-    front = Term(-content if all(t.coefficient < 0 for t in terms) else content, tuple(shared))
+    shared_number = content(t.coefficient for t in terms)
+    front = Term(-shared_number if all(t.coefficient < 0 for t in terms) else shared_number, tuple(shared))
     return join(front), add(*(join(t.over(front)) for t in terms))
 
 
@@ -41,8 +52,7 @@ def in_whole_numbers(constant: Node, rest: Node) -> tuple[Node, Node]:
 
 def without_content(constant: Node, rest: Node) -> tuple[Node, Node]:
     """The same product with the number taken out that all terms of a sum share: (1/3, 2u^4 - 2u^2) as (2/3, u^4 - u^2)."""
-    sizes = [term_of(t).coefficient for t in rest.terms] if isinstance(rest, Sum) else []
-    shared = gcd(*(c.numerator for c in sizes)) if all(c.denominator == 1 for c in sizes) else 1
+    shared = _whole_content(rest)
     if shared < 2 or not isinstance(rest, Sum):
         return constant, rest
     return tidy(Product((constant, number(shared)))), add(*(tidy(Quotient(t, number(shared))) for t in rest.terms))
@@ -51,11 +61,10 @@ def without_content(constant: Node, rest: Node) -> tuple[Node, Node]:
 def number_out(node: Product) -> Iterator[tuple[Node, Node]]:
     """(a product with the number taken out that all terms of one of its sums share, that number): 3(6x + 2)y as 6(3x + 1)y."""
     for i, factor in enumerate(node.factors):
-        sizes = [term_of(t).coefficient for t in factor.terms] if isinstance(factor, Sum) else []
-        content = gcd(*(c.numerator for c in sizes)) if all(c.denominator == 1 for c in sizes) else 1
-        if content > 1 and isinstance(factor, Sum):
-            inside = add(*(tidy(Quotient(t, number(content))) for t in factor.terms))
-            yield tidy(multiply(number(content), *node.factors[:i], inside, *node.factors[i + 1 :])), number(content)
+        shared = _whole_content(factor)
+        if shared > 1 and isinstance(factor, Sum):
+            inside = add(*(tidy(Quotient(t, number(shared))) for t in factor.terms))
+            yield tidy(multiply(number(shared), *node.factors[:i], inside, *node.factors[i + 1 :])), number(shared)
 
 
 def number_cancelled(node: Quotient) -> tuple[Node, Node] | None:

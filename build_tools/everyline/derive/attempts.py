@@ -96,7 +96,7 @@ def _left_over(made: Change) -> Node | None:
     x = made.variable
     term = term_of(replace(made.quotient, tidy(made.inside), Name(made.name)))
     stuck = tuple((b, e) for b, e in term.powers if x in names(b) or (isinstance(e, Node) and x in names(e)))
-    return join(Term(term.coefficient * 0 + 1, stuck)) if stuck else None
+    return join(Term(Fraction(1), stuck)) if stuck else None
 
 
 def _varies(question: Question, inside: Node, left: Node) -> bool:

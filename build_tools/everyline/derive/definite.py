@@ -17,6 +17,7 @@ from ..notation.tree import Diverges, Integral, Interval, Name, Node
 from ..techniques import Step, Technique
 from ..techniques.brackets import turned
 from ..techniques.kinds import changed_limits, comparison, evaluation, gaussian, improper, reflection, split_interval, symmetry
+from .differing import SUBSTITUTING
 from .pieces import apart, known
 from .putting import closed
 from .route import Derivation, Line, Route, formulas
@@ -30,8 +31,6 @@ Finder = Callable[[Question], Derivation]
 
 #: What a teacher sees before reaching for an antiderivative.
 AT_SIGHT = ("symmetry", "split-interval")
-#: Substitutions that are one where they choose the same new variable.
-ONE_SUBSTITUTION = ("substitution", "rationalising", "linear-substitution")
 #: Moves of their own, in the order in which they are tried.
 MOVES = (symmetry.TECHNIQUE, split_interval.TECHNIQUE, comparison.TECHNIQUE, gaussian.TECHNIQUE, reflection.TECHNIQUE)
 
@@ -82,7 +81,7 @@ def _different(routes: list[Route]) -> list[Route]:
     kept: dict[tuple[object, ...], Route] = {}
     for route in routes:
         named = next(((line.left, line.shown) for line in route.lines if line.kind == "let" and line.left is not None), None)
-        first = route.techniques[0] if named is None or route.techniques[0] not in ONE_SUBSTITUTION else named
+        first = route.techniques[0] if named is None or route.techniques[0] not in SUBSTITUTING else named
         kept.setdefault((first, *route.techniques[1:]), route)
     split = any(route.techniques[0] in AT_SIGHT for route in routes)
     found = [route for route in kept.values() if not (split and "absolute-value" in route.techniques)]

@@ -7,9 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from fractions import Fraction
-from math import gcd, lcm
 
-from ..algebra.common import over_one
+from ..algebra.common import content, over_one
 from ..algebra.expand import distribute, multiply_out
 from ..algebra.poly import coefficients, polynomial
 from ..algebra.terms import Term, term_of
@@ -59,10 +58,9 @@ def _exponential(node: Node, variable: str) -> tuple[Node, Message] | None:
     values = coefficients(add(*(join(t.without(E)) for t in terms)), variable)
     if values is None:
         return None
-    content = Fraction(gcd(*(v.numerator for v in values)), lcm(*(v.denominator for v in values)))
-    content = -content if values[-1] < 0 else content
+    front = -content(values) if values[-1] < 0 else content(values)
     factor = power(E, exponent)
-    made = tidy(multiply(number(content), polynomial([v / content for v in values], Name(variable)), factor))
+    made = tidy(multiply(number(front), polynomial([v / front for v in values], Name(variable)), factor))
     return made, say("Take out {factor} and collect like terms.", factor=factor)
 
 
@@ -163,12 +161,10 @@ def _shared(inside: Node, variable: str) -> Term | None:
     terms = [term_of(t) for t in summands(inside)]
     if len(terms) < 2:
         return None
-    sizes = [abs(t.coefficient) for t in terms]
-    content = Fraction(gcd(*(s.numerator for s in sizes)), lcm(*(s.denominator for s in sizes)))
     roots = set(terms[0].powers).intersection(*(set(t.powers) for t in terms[1:]))
     fixed = tuple((b, e) for b, e in terms[0].powers if (b, e) in roots and isinstance(b, Number))
-    below = all(s.denominator > 1 for s in sizes)
-    return Term(content, fixed) if fixed or below else None
+    below = all(t.coefficient.denominator > 1 for t in terms)
+    return Term(content(t.coefficient for t in terms), fixed) if fixed or below else None
 
 
 def _constants(node: Node, variable: str, constant: Node) -> tuple[Node, Message] | None:
