@@ -84,6 +84,22 @@ def test_every_factor_is_tried_also_one_that_parts_differentiates(text: str, tri
     assert said in fill(made.reason, plain)
 
 
+@pytest.mark.parametrize(
+    ("text", "tried", "left"),
+    [
+        (r"\int_0^{\pi/2} \sin^3 x\cos^2 x \, dx", "sin(x)", "cos(x)"),
+        (r"\int_0^\infty e^{-x^2} \, dx", "-x^2", "1/x"),
+        (r"\int_0^1 \sin x^2 \, dx", "x^2", "1/x"),
+    ],
+)
+def test_limits_do_not_make_an_inside_help(text: str, tried: str, left: str) -> None:
+    """What does not help in the integrand does not help between limits; common practice, no source."""
+    (made,) = (made for made in solve(text).attempts if plain(made.tried) == tried)
+    assert not made.works
+    assert made.left_over is not None
+    assert plain(made.left_over) == left
+
+
 @pytest.mark.parametrize("text", [r"\int \sec^2 x \, dx", r"\int 3x^2 \, dx", r"\int \sin 3x \, dx", r"\int \frac{1}{2x+7} \, dx"])
 def test_nobody_tries_anything_on_what_is_known_by_heart(text: str) -> None:
     assert solve(text).attempts == ()

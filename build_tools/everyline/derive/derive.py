@@ -18,7 +18,7 @@ from ..notation.tree import Node
 from ..techniques import Step, Technique, catalogue
 from .attempts import attempts, substituted
 from .budget import Budget, Meter
-from .definite import definite
+from .definite import definite, inner
 from .differing import alike, different, signature
 from .putting import closed
 from .reconcile import reconcile
@@ -79,6 +79,7 @@ def _between(search: Search, question: Question, most: int, wish: Wish, u: Node 
         return replace(found, routes=(*found.routes, *plus))
 
     found = definite(question, find, one, most, wish)
+    found = replace(found, attempts=_attempts(inner(question), found.routes))
     lacking = [m for m in wish.own if not any(m in route.used for route in found.routes)]
     if not lacking:
         return found
