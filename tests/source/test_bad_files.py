@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from everyline.diagnostics import diagnose, told
+from everyline.source.fields import nearest
 from everyline.source.front import MAX_FILE
 from everyline.source.reading import read_chapter, read_conventions, read_problem
 
@@ -142,7 +143,7 @@ def test_all_faults_of_a_file_are_found_at_once() -> None:
 
 
 @pytest.mark.parametrize(
-    ("line", "nearest"),
+    ("line", "meant"),
     [
         ("levl: 2", "level"),
         ("Level: 2", "level"),
@@ -152,9 +153,18 @@ def test_all_faults_of_a_file_are_found_at_once() -> None:
         ("zzz: 1", ""),
     ],
 )
-def test_the_nearest_field_is_named(line: str, nearest: str) -> None:
+def test_the_nearest_field_is_named(line: str, meant: str) -> None:
     (fault,) = read_problem("a/b.md", front(line)).faults
-    assert fault.nearest == nearest
+    assert fault.nearest == meant
+
+
+def test_the_nearest_name_is_found_beside_its_hyphens() -> None:
+    known = ("splitting", "split-interval", "table", "limit-value")
+    assert [nearest(name, known) for name in ("split-int", "split_interval", "t-value")] == [
+        "split-interval",
+        "split-interval",
+        "limit-value",
+    ]
 
 
 @pytest.mark.parametrize(

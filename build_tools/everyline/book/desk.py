@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from ..notation.message import Message, say
+from ..notation.message import Message
 from ..source.load import BOOK_FILE, INDEX, RESERVED, Sources, load
 from ..source.paths import spelt_out
 from ..source.problem import Chapter, Conventions, Problem
@@ -15,6 +15,7 @@ from ..source.writing import file_name
 from .assembly import listed, taught
 from .collecting import Result, Row, collect
 from .drafting import Drafted, Drafting, drafted
+from .words import stopped
 from .workers import Limits, Overrun, run
 
 
@@ -57,7 +58,7 @@ class Desk:
     def examined(self, row: Row, seconds: float) -> Drafted:
         """One draft, worked on in a process that is ended at its limit."""
         result = next(iter(run(drafted, [self.setting(row, seconds)], limits=Limits(4 * seconds + 5))))
-        return Drafted(why=say("it ran out of time or memory")) if isinstance(result, Overrun) else result
+        return Drafted(why=stopped(result.what)) if isinstance(result, Overrun) else result
 
     def collected(self, rows: Sequence[Row], seconds: float, workers: int) -> Iterator[Result]:
         """What becomes of every row; see `collect`."""

@@ -9,7 +9,6 @@ import json
 import time
 from collections.abc import Mapping
 from dataclasses import replace
-from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any
 
 from ..notation import Context, NotationError, parse, parse_domain, parse_given, parse_question, plain
@@ -178,6 +177,7 @@ def wanted_methods(row: Mapping[str, Any]) -> tuple[str, ...]:
     Raises:
         Unreadable: one that does not exist.
     """
+    from ..source.fields import nearest
     from ..techniques import catalogue
 
     said = row.get("methods") or ()
@@ -187,9 +187,9 @@ def wanted_methods(row: Mapping[str, Any]) -> tuple[str, ...]:
     methods = tuple(name.strip() for name in names if name.strip())
     for name in methods:
         if name not in catalogue():
-            close = get_close_matches(name, catalogue(), n=1)
+            meant = nearest(name, catalogue())
             unknown = say("There is no method `{name}`.", name=name)
-            raise Unreadable(together((unknown, say("Did you mean `{name}`?", name=close[0]))) if close else unknown)
+            raise Unreadable(together((unknown, say("Did you mean `{name}`?", name=meant))) if meant else unknown)
     return methods
 
 

@@ -92,7 +92,7 @@ def _two_methods(worked: Sequence[Examined]) -> Iterator[Suggestion]:
         other = next((route for route in routes[1:] if not same_method(route.method, routes[0].method)), None)
         if other is not None:
             close = min(routes[0].cost, other.cost) / max(routes[0].cost, other.cost, 1.0)
-            why = say("{count} lines by one method, {others} by the other.", count=len(routes[0].lines), others=len(other.lines))
+            why = say("Lines: {count} by one method, {others} by the other.", count=len(routes[0].lines), others=len(other.lines))
             yield Suggestion("two methods", each.problem.path, "", close * 0.9, (routes[0].method, other.method), (why,))
 
 

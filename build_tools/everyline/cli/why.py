@@ -27,7 +27,7 @@ def run(options: argparse.Namespace) -> int:
         print("\n".join(f"{code:<26}{tell(kind(code).title)}" for code in codes()))
         return RIGHT
     if options.code not in codes():
-        meant = nearest(options.code.replace("_", "-"), codes())
+        meant = nearest(options.code, codes())
         return misused(f"no fault has the code {options.code}" + (f"; did you mean {meant}?" if meant else ""))
     print(explanation(kind(options.code), tell))
     return RIGHT

@@ -36,9 +36,9 @@ def nearest(name: str, known: Collection[str]) -> str:
     wanted = name.strip().lower().replace("-", "_")
     if SYNONYMS.get(wanted) in known:
         return SYNONYMS[wanted]
-    lowered = {k.lower(): k for k in sorted(known)}
-    found = get_close_matches(wanted, lowered, n=1, cutoff=0.6)
-    return lowered[found[0]] if found else ""
+    alike = {k.lower().replace("-", "_"): k for k in sorted(known)}
+    found = get_close_matches(wanted, alike, n=1, cutoff=0.6)
+    return alike[found[0]] if found else ""
 
 
 def is_day(text: str) -> bool:

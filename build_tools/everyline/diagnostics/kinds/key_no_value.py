@@ -32,5 +32,4 @@ class NoValue:
 
 
 def diagnose(fact: NoValue) -> Diagnostic:
-    message = say("The key still holds `{name}`, and a value has none.", name=fact.name)
-    return KIND.at(fact.span, message, help=say("Put the limits in, or take the limit, and leave + C out."))
+    return KIND.at(fact.span, say("The key still holds `{name}`, and a value has none.", name=fact.name))
