@@ -62,3 +62,10 @@ def test_a_lesson_that_is_not_there_is_told_with_those_that_are(plant, capsys: p
     assert main(["crib", "harbour", "--format", "pdf", "--book", str(root / "content")]) == 2
     assert main(["crib", "harbour", "--book", str(root / "content")]) == 0
     assert "# Harbour" in capsys.readouterr().out
+
+
+def test_a_file_that_is_there_is_kept_and_that_is_said_before_the_book_is_read(plant, capsys: pytest.CaptureFixture[str]) -> None:  # type: ignore[no-untyped-def]
+    root = plant("monday.md\n    mine\n")
+    assert main(["crib", "harbour", "--book", str(root / "content"), "--out", str(root / "monday.md")]) == 2
+    assert "monday.md is there already" in capsys.readouterr().err
+    assert (root / "monday.md").read_text(encoding="utf-8") == "mine\n"

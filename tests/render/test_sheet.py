@@ -193,9 +193,16 @@ def test_a_record_says_what_stands_where(sheet: Sheet) -> None:
     assert said["B"][0] == [first.path, dict(first.values) or None]
 
 
-@pytest.mark.parametrize("names", [["nowhere"], ["parts/nowhere"], ["parts", "areas"]])
-def test_a_sheet_of_nothing_is_refused_in_words(book: Book, names: Sequence[str]) -> None:
-    with pytest.raises(NoSheet, match="this book has no set, chapter or problem"):
+@pytest.mark.parametrize(
+    ("names", "said"),
+    [
+        (["nowhere"], "this book has no set, chapter or problem 'nowhere'"),
+        (["parts/nowhere"], "this book has no set, chapter or problem 'parts/nowhere'"),
+        (["parts", "areas"], "parts is a set or a chapter, which has a sheet of its own"),
+    ],
+)
+def test_a_sheet_of_nothing_is_refused_in_words(book: Book, names: Sequence[str], said: str) -> None:
+    with pytest.raises(NoSheet, match=said):
         selection(book, names)
 
 

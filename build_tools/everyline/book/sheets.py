@@ -120,13 +120,18 @@ def record(sheet: Sheet) -> str:
     return json.dumps(made, indent=1) + "\n"
 
 
+def asked_for(name: str) -> str:
+    """What a name on the command line means in the book: `content/powers/index.md` is `powers`."""
+    return name.removeprefix("content/").strip("/").removesuffix(".md").removesuffix("/index")
+
+
 def selection(book: Book, names: Sequence[str]) -> tuple[str, str, tuple[str, ...]]:
     """Title, page and problems of what is named: a set, a chapter, or problems (as `chapter/slug`), in this order of preference.
 
     Raises:
         NoSheet: a name means nothing in this book.
     """
-    plain = [name.strip("/").removesuffix(".md").removesuffix("/index").removeprefix("content/") for name in names]
+    plain = [asked_for(name) for name in names]
     if len(plain) == 1:
         for made in book.sets:
             if plain[0] in (made.source.slug, f"sets/{made.source.slug}"):
@@ -135,7 +140,10 @@ def selection(book: Book, names: Sequence[str]) -> tuple[str, str, tuple[str, ..
             if plain[0] == chapter.folder:
                 return chapter.title, f"{chapter.folder}/index.md", tuple(e.problem.path for e in book.problems_of(chapter))
     known = {e.problem.path.removesuffix(".md") for e in book.examined}
+    alone = {made.source.slug for made in book.sets} | {chapter.folder for chapter in book.chapters}
     for name in plain:
+        if name.removeprefix("sets/") in alone:
+            raise NoSheet(f"{name} is a set or a chapter, which has a sheet of its own; name it alone, or name problems")
         if name not in known:
             raise NoSheet(f"this book has no set, chapter or problem {name!r}")
     return "Practice", "", tuple(f"{name}.md" for name in plain)

@@ -7,7 +7,7 @@ import os
 import sys
 from pathlib import Path
 
-from .shared import RIGHT, WRONG, Commands, count, failed, form_of, misused
+from .shared import RIGHT, WRONG, Commands, count, failed, form_of, misused, unused
 
 _FORMS = ("text", "md", "tex", "pdf")
 
@@ -36,6 +36,7 @@ def run(options: argparse.Namespace) -> int:
 
     try:
         form = form_of(options, _FORMS)
+        unused([Path(options.out)] if options.out else [], over=options.replace)
         sources = load(Path(options.book))
         book = build(sources, workers=options.workers, memory=memory_of(Path(options.book)))
         name = Path(options.lesson).name.removesuffix(".md")
@@ -48,8 +49,6 @@ def run(options: argparse.Namespace) -> int:
             print(as_text.render(book.errors, sources, root=f"{options.book}/", tell=tell), end="", file=sys.stderr)
             return WRONG
         made = written(crib(lesson, book), form, options.paper)
-        if options.out is not None and Path(options.out).exists() and not options.replace:
-            return misused(f"{options.out} is there already; give --replace to write over it, or another name with --out")
         if options.out is None:
             print(made.decode("utf-8"), end="")
         else:

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from .shared import RIGHT, Commands, count, failed, misused
+from .shared import RIGHT, Commands, count, failed, unused
 
 if TYPE_CHECKING:
     from ..book.asked import Asked
@@ -40,9 +40,7 @@ def run(options: argparse.Namespace) -> int:
     table, drawing = (start.with_name(start.name + end) for end in ("-marked.csv", "-summary.svg"))
     try:
         asked = sheet(Path(options.book), options.sheet, options.workers)
-        there = [file for file in (table, drawing) if file.exists() and not options.replace]
-        if there:
-            return misused(f"{there[0]} is there already; give --replace to write over it, or another name with --out")
+        unused((table, drawing), over=options.replace)
         answers = read_answers(source.read_bytes(), asked)
         marks = mark_answers(answers, asked.conventions, workers=options.workers, seconds=options.seconds)
         found = summary(answers, marks, asked)

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import argparse
 import os
-import shutil
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from .shared import RIGHT, WRONG, Commands, agreed, count, failed, misused
+from .shared import RIGHT, WRONG, Commands, agreed, count, failed, misused, width
 
 if TYPE_CHECKING:
     from ..book.collecting import Result, Row
@@ -69,8 +68,7 @@ def _one(options: argparse.Namespace, desk: Desk) -> int:
     row = Row(1, Draft(question, keys, title, level, **said), begun or chapter)
     made = desk.examined(row, options.seconds)
     if made.examined is not None and made.examined.derivation is not None:
-        width = min(120, shutil.get_terminal_size((100, 24)).columns)
-        print(worked(made.examined.derivation, everything=True, width=width, tell=tell), end="\n\n")
+        print(worked(made.examined.derivation, everything=True, width=width(), tell=tell), end="\n\n")
     (result,) = desk.collected([row], options.seconds, 1) if made.proved else (desk.refused(row, made.why),)
     if not result.path:
         print(tell("Nothing was written: {why}", why=result.said(tell)), file=sys.stderr)

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import argparse
 import os
+import shutil
 import sys
+from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias
 
@@ -35,6 +37,11 @@ def coloured() -> bool:
     return sys.stdout.isatty() and not os.environ.get("NO_COLOR")
 
 
+def width() -> int:
+    """How many characters a line of the terminal has, within what can be read."""
+    return max(40, min(120, shutil.get_terminal_size((100, 24)).columns))
+
+
 def agreed(question: str, tell: Tell) -> bool:
     """Whether a person says yes, in the language of the book or in English."""
     answer = input(tell("{question} (y/n) ", question=question)).strip().lower()
@@ -60,6 +67,17 @@ def form_of(options: argparse.Namespace, forms: tuple[str, ...]) -> str:
         ends = ", ".join(end for end, form in _FORMS.items() if form in forms)
         raise ValueError(f"{options.out}: give a name that ends in one of {ends}, or say the --format")
     return str(options.format or named)
+
+
+def unused(files: Iterable[Path], *, over: bool) -> None:
+    """See that nothing is lost where these files are written.
+
+    Raises:
+        ValueError: one of them is there, and nobody asked to write over it.
+    """
+    there = [file for file in files if file.exists() and not over]
+    if there:
+        raise ValueError(f"{there[0]} is there already; give --replace to write over it, or another name with --out")
 
 
 def failed(error: OSError | ValueError, place: str | Path) -> int:

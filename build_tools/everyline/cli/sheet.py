@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from .books import site_of
-from .shared import RIGHT, WRONG, Commands, count, failed, form_of, misused
+from .shared import RIGHT, WRONG, Commands, count, failed, form_of, misused, unused
 
 if TYPE_CHECKING:
     from ..book.data import Book
@@ -77,13 +77,11 @@ def _saved(bytes_of: Mapping[str, bytes], record: bytes, out: Path, tell: Tell, 
 
     files = {out.with_name(f"{out.stem}{end}{out.suffix}"): data for end, data in bytes_of.items()}
     files[out.with_suffix(".json")] = record
-    there = [file for file in files if file.exists() and not over]
-    if there:
-        return misused(f"{there[0]} is there already; give --replace to write over it, or another name with --out")
     try:
+        unused(files, over=over)
         for file, data in files.items():
             save_over(file, data)
-    except OSError as error:
+    except (OSError, ValueError) as error:
         return failed(error, out)
     print(tell("Written: {files}", files=", ".join(map(str, files))))
     return RIGHT
@@ -113,9 +111,10 @@ def _needed(names: list[str], problems: Mapping[str, bytes], composed: Mapping[s
     Raises:
         ValueError: a name means nothing in the book.
     """
+    from ..book.sheets import asked_for
     from ..source.fields import nearest
 
-    stems = [re.sub(r"^(?:content/)|(?:/index)?(?:\.md)?/?$", "", name) for name in names]
+    stems = [asked_for(name) for name in names]
     sets = {Path(path).stem for path in composed if path.startswith("sets/")}
     known = {*sets, *(path.removesuffix(".md") for path in problems), *(path.rsplit("/", 1)[0] for path in problems)}
     for stem in stems:

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import argparse
-import shutil
 from pathlib import Path
 
 from .books import language_of
 from .rows import answer_rows
-from .shared import RIGHT, WRONG, Commands, common, misused
+from .shared import RIGHT, WRONG, Commands, common, misused, width
 
 
 def add(commands: Commands) -> None:
@@ -42,6 +41,5 @@ def run(options: argparse.Namespace) -> int:
         wanted = len(wanted_methods(row))
     except (NotationError, Unreadable) as error:
         return misused(fill(explained(error) if isinstance(error, NotationError) else error.why, plain, tell))
-    width = max(40, min(120, shutil.get_terminal_size((100, 24)).columns))
-    print(worked(found, most=max(1, wanted), everything=options.all, width=width, tell=tell))
+    print(worked(found, most=max(1, wanted), everything=options.all, width=width(), tell=tell))
     return RIGHT if found.routes and not found.refused else WRONG
