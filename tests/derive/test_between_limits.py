@@ -49,6 +49,7 @@ FIRST = [
     (r"\int_0^{\pi} |2\sin x - 1| \, dx", "split-interval", "4sqrt(3) - pi/3 - 4"),
     (r"\int_{-2}^{3} ||x| - 1| \, dx", "split-interval", "7/2"),
     (r"\int_0^{2\pi} \sqrt{1 - \cos 2x} \, dx", "split-interval", "4sqrt(2)"),
+    (r"\int_0^{2\pi} |\cos x|\sqrt{1 - \cos 2x} \, dx", "split-interval", "2sqrt(2)"),
     (r"\int_{-2}^{4} \sqrt{x^2 - 2x + 1} \, dx", "split-interval", "9"),
     (r"\int_{-\infty}^{\infty} e^{-|x|} \, dx", "split-interval", "2"),
     (r"\int_{1/e}^{e} |\ln x| \, dx", "split-interval", "2 - 2/e"),

@@ -25,22 +25,24 @@ def propose(question: Question) -> Iterator[Step]:
     node = question.node
     if not isinstance(node, Integral) or node.lower is None or node.upper is None or turned(node.lower, node.upper):
         return
-    through = tuple((replaced(node, body), reason) for body, reason in _barred(node.integrand))
-    body = through[-1][0].integrand if through else node.integrand
+    barred = tuple(_barred(node.integrand))
+    body = barred[-1][0] if barred else node.integrand
     pieces = without_bars(body, node.variable, node.lower, node.upper) if _bars(body) else None
     if not pieces:
         return
+    through = tuple((replaced(node, shown), reason) for shown, reason in barred)
     result = add(*(_placed(replaced(node, plain, low, high)) for low, high, plain in pieces))
     yield Step("split-interval", result, _reason(pieces), through=through)
 
 
 def apart(question: Question) -> Step | None:
-    """The same split with the bars left as they are, for pieces that are then worked out one by one."""
+    """The same split with the integrand left as it is, for pieces that are then worked out one by one."""
     node = question.node
     assert isinstance(node, Integral)
     assert node.lower is not None
     assert node.upper is not None
-    pieces = without_bars(node.integrand, node.variable, node.lower, node.upper) or []
+    *_, body = (node.integrand, *(barred for barred, _ in _barred(node.integrand)))
+    pieces = without_bars(body, node.variable, node.lower, node.upper) or []
     result = add(*(replaced(node, node.integrand, low, high) for low, high, _ in pieces))
     return Step("split-interval", result, _reason(pieces)) if len(pieces) > 1 else None
 
