@@ -42,6 +42,11 @@ def test_what_has_no_value_on_one_side_of_a_place_between_the_limits_diverges(qu
     assert all(isinstance(route.answer, Diverges) for route in found.routes)
 
 
+def test_an_end_that_cannot_be_put_in_is_named_in_formulas() -> None:
+    reasons = [fill(line.reason, lambda node: f"[{plain(node)}]") for line in solve(r"\int_0^4 \frac{1}{\sqrt{x}} \, dx").routes[0].lines]
+    assert "[x] = [0] cannot be put in: stop short of it and take the limit." in reasons
+
+
 FIRST = [
     # bars, also those that a root hides and those inside others: split where the sign changes
     (r"\int_0^3 |x^2 - 3x + 2| \, dx", "split-interval", "11/6"),

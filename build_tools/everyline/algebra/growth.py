@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ..notation.build import ONE, ZERO, E, add, divide, multiply, names, negate, number, power, substitute
+from ..notation.build import ONE, ZERO, E, add, divide, multiply, names, negate, number, power, substitute, within_bars
 from ..notation.tree import Absolute, Call, Name, Negative, Node, Power, Product, Quotient, Root, Sum
 from .derivative import derivative
 from .numbers import is_zero, sign
@@ -35,7 +35,7 @@ def joined_logs(terms: tuple[Node, ...], variable: str) -> Node | None:
         term = term_of(t)
         if len(term.powers) == 1 and isinstance(term.powers[0][0], Call) and term.powers[0][0].function == "ln" and term.powers[0][1] == 1:
             argument = term.powers[0][0].argument
-            logs.append((term.coefficient, argument.argument if isinstance(argument, Absolute) else argument))
+            logs.append((term.coefficient, within_bars(argument)))
         else:
             rest.append(t)
     if len(logs) < 2:

@@ -15,7 +15,7 @@ from ..notation.tree import Absolute, Call, Constant, Infinity, Negative, Node, 
 INFINITY = Infinity()
 MINUS = Negative(INFINITY)
 #: FLINT's names of functions where they are not ours.
-FLINTS = {
+_FLINTS = {
     "ln": "log", "arctan": "atan", "arcsin": "asin", "arccos": "acos", "arsinh": "asinh", "arcosh": "acosh", "artanh": "atanh",
 }  # fmt: skip
 
@@ -92,7 +92,7 @@ def _called(function: str, x: arb) -> arb:
         return arb((1 / x).acos() if function == "arcsec" else (1 / x).asin())
     if function == "arccot":
         return arb.pi() / 2 - arb(x.atan())
-    found = getattr(x, FLINTS.get(function, function), None)
+    found = getattr(x, _FLINTS.get(function, function), None)
     if found is None:
         raise KeyError(function)
     return arb(found())

@@ -34,6 +34,13 @@ class Term:
     def without(self, *bases: Node) -> Term:
         return Term(self.coefficient, tuple(p for p in self.powers if p[0] not in bases))
 
+    @property
+    def halves(self) -> tuple[Term, Term]:
+        """What stands above the bar, the coefficient with it, and what stands below."""
+        below = tuple((b, -e) for b, e in self.powers if isinstance(e, Fraction) and e < 0)
+        above = tuple((b, e) for b, e in self.powers if not isinstance(e, Fraction) or e > 0)
+        return Term(self.coefficient, above), Term(Fraction(1), below)
+
     def times(self, other: Term) -> Term:
         return collect(self.coefficient * other.coefficient, self.powers + other.powers)
 

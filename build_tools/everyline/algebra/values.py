@@ -155,7 +155,7 @@ def _part_of_pi(function: str, argument: Node) -> Node | None:
     share = None if size is None or not size.is_finite() else float(size) / pi * 12
     if share is None or abs(share - round(share)) > 1e-13:
         return None
-    return tidy(multiply(number(Fraction(round(share), 12)), Constant("pi")))
+    return tidy(multiply(number(Fraction(round(share), 12)), PI))
 
 
 def _ln(node: Node) -> Node:

@@ -21,7 +21,7 @@ from .differing import SUBSTITUTING
 from .pieces import apart, known
 from .putting import closed
 from .route import Derivation, Line, Route, formulas
-from .search import Plan
+from .search import Plan, open_parts
 from .steps import value_claim
 from .valued import Valued, diverging, proved_either, valued
 from .wishing import Wish, chosen
@@ -59,8 +59,9 @@ def _undecided(question: Question, primitive: Node) -> Message:
     node = question.node
     assert isinstance(node, Integral)
     for end, side in ((node.upper, -1), (node.lower, 1)):
-        terms = [term_of(part) for part in summands(primitive)] if infinite(end) and end is not None else []
-        if end is not None and any(swinging(term, node.variable, end, side) for term in terms):
+        if end is None or not infinite(end):
+            continue
+        if any(swinging(term_of(part), node.variable, end, side) for part in summands(primitive)):
             return say("The antiderivative {antiderivative} swings without end. That it has no limit there cannot be proved here.",
                        antiderivative=primitive)  # fmt: skip
     return say("An antiderivative was found, but its values at the limits could not be decided.")
@@ -228,8 +229,6 @@ def _stepped(question: Question, step: Step, one: Finder, primitive: Node | None
 
 
 def _parts(node: Node) -> Iterator[Integral]:
-    from .search import open_parts
-
     yield from (p for p in open_parts(node) if isinstance(p, Integral))
 
 

@@ -11,7 +11,7 @@ from ..algebra.numbers import letters
 from ..algebra.order import text
 from ..algebra.tidy import tidy
 from ..kernel.check import samples
-from ..notation.build import number
+from ..notation.build import numbers
 from ..notation.message import Message
 from ..notation.question import Question
 from ..notation.tree import Node
@@ -63,7 +63,7 @@ def derive(
 
 def _choices(question: Question) -> tuple[dict[str, Node], ...]:
     """Numbers that the question's letters may stand for."""
-    return tuple({name: number(value) for name, value in chosen.items()} for chosen in samples(question.given))
+    return tuple(map(numbers, samples(question.given)))
 
 
 def _between(search: Search, question: Question, most: int, wish: Wish, u: Node | None) -> Derivation:

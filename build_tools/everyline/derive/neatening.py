@@ -13,7 +13,7 @@ from ..algebra.expand import distribute, multiply_out
 from ..algebra.poly import coefficients, polynomial
 from ..algebra.terms import Term, term_of
 from ..algebra.tidy import join, tidy
-from ..notation.build import E, add, contains, divide, multiply, names, number, power, rebuild, size, summands, walk
+from ..notation.build import E, add, contains, divide, multiply, names, number, power, rebuild, size, summands, walk, within_bars
 from ..notation.message import Message, say
 from ..notation.tree import Absolute, Call, Name, Negative, Node, Number, Root, Sum
 from .finishing import TAKE_OUT, Way, finished
@@ -100,7 +100,7 @@ def _of_logarithms(node: Node, change: Callable[[Term, Call], Node | None]) -> N
 
 
 def _inside(log: Call) -> Node:
-    return log.argument.argument if isinstance(log.argument, Absolute) else log.argument
+    return within_bars(log.argument)
 
 
 def _like(log: Call, inside: Node) -> Node:

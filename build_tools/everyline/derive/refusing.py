@@ -16,6 +16,7 @@ from .search import Search
 #: What a book may call a method, and the techniques that are meant by it, the first found taken.
 MEANT = {"substitution": ("substitution", "linear-substitution", "rationalising"), "table": ("table", "linear-inside")}
 
+_OUT_OF_TIME = sentence("No worked solution was found within the time allowed.")
 _OF_KIND = {
     "indefinite": sentence("This is a method for integrals without limits."),
     "definite": sentence("This is a method for integrals between limits."),
@@ -40,13 +41,13 @@ def refused(search: Search, question: Question, method: str, u: Node | None = No
     if own is not None:
         return own
     if search.meter.spent:
-        return say("No worked solution was found within the time allowed.")
+        return say(_OUT_OF_TIME)
     if u is not None:
         return say("Together with the substitution {u} it does not lead to an answer here.", u=u)
     try:
         step = _first_step(search, question, method)
     except Stopped:
-        return say("No worked solution was found within the time allowed.")
+        return say(_OUT_OF_TIME)
     if step is None:
         return say("Its form is not here. {form}", form=Message(known.explains))
     return say("It leads to {result}, and the methods allowed do not lead on from there.", result=step.result)
@@ -76,7 +77,7 @@ def substitution_refused(question: Question, u: Node) -> Message:
 def unsolved(search: Search, question: Question) -> Message:
     """Why there is no worked solution at all."""
     if search.meter.spent:
-        return say("No worked solution was found within the time allowed.")
+        return say(_OUT_OF_TIME)
     if next(search.proposals(question), None) is None:
         return say("None of the methods allowed here applies.")
     return say("The methods allowed here do not lead to an answer.")

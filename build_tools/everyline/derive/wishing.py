@@ -21,7 +21,8 @@ class Wish:
     @property
     def own(self) -> tuple[str, ...]:
         """The wanted methods that are for integrals between limits alone."""
-        return tuple(m for m in self.methods if m in catalogue() and catalogue()[m].kinds == ("definite",))
+        every = moves(None)
+        return tuple(m for m in self.methods if m in every)
 
     @property
     def moves(self) -> frozenset[str]:

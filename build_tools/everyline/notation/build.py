@@ -8,6 +8,7 @@ from fractions import Fraction
 from functools import cache, lru_cache
 
 from .tree import (
+    Absolute,
     ArbitraryConstant,
     Call,
     Constant,
@@ -235,6 +236,11 @@ def summands(node: Node) -> tuple[Node, ...]:
 def multiplicands(node: Node) -> tuple[Node, ...]:
     """The factors of a product; anything else is its own only factor."""
     return node.factors if isinstance(node, Product) else (node,)
+
+
+def within_bars(node: Node) -> Node:
+    """What stands between bars; anything else as it is."""
+    return node.argument if isinstance(node, Absolute) else node
 
 
 def intervals(region: Region) -> tuple[Interval, ...]:

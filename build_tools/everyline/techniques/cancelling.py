@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from ..algebra.common import in_whole_numbers
 from ..algebra.poly import coefficients, linear, polynomial
 from ..algebra.terms import term_of
 from ..algebra.tidy import tidy
-from ..notation.build import ONE, ZERO, divide, multiply, number, rational
-from ..notation.tree import Absolute, Call, Name, Node
+from ..notation.build import ONE, ZERO, divide, multiply, number, rational, within_bars
+from ..notation.tree import Call, Name, Node
 
 
 def fitted(first: Node, v: Node, variable: str) -> tuple[Node, Node] | None:
@@ -26,7 +28,7 @@ def fitted(first: Node, v: Node, variable: str) -> tuple[Node, Node] | None:
     if a is None or b is None or values is None or len(values) > 4:
         return None
     zero = -b / a
-    there = sum((c * zero**k for k, c in enumerate(values)), start=values[0] * 0)
+    there = sum((c * zero**k for k, c in enumerate(values)), start=Fraction(0))
     if there == 0:
         return None
     scale = values[-1]
@@ -39,4 +41,4 @@ def _inside(first: Node) -> Node | None:
     base = powers[0][0] if len(powers) == 1 else ONE
     if not isinstance(base, Call) or base.function != "ln":
         return None
-    return base.argument.argument if isinstance(base.argument, Absolute) else base.argument
+    return within_bars(base.argument)

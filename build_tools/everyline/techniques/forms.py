@@ -139,16 +139,11 @@ def linear_insides(rest: Node, variable: str) -> list[tuple[Node, Node]]:
     return list(found.items())
 
 
-def replaced(node: Node, inside: Node, name: str, variable: str) -> Node | None:
-    """The node with `inside` (and its multiples in exponents) written as `name`; None where the variable stays."""
-    return express(node, variable, inside, name)
-
-
 def linear_form(rest: Node, variable: str) -> tuple[Node, Node, Node, str] | None:
     """(antiderivative, inside, derivative of the inside, kind) of a table or power form with a linear inside."""
     for inner, slope in linear_insides(rest, variable):
         name = "u" if variable != "u" else "v"
-        inside_form = replaced(rest, inner, name, variable)
+        inside_form = express(rest, variable, inner, name)
         if inside_form is None:
             continue
         found = standard(inside_form, name)

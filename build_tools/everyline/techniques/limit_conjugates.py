@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 
 from ..algebra.cancel import cancelled
 from ..algebra.common import cancelled_alike
 from ..algebra.expand import multiply_out
-from ..algebra.terms import Term, term_of
+from ..algebra.terms import term_of
 from ..algebra.tidy import join, tidy
 from ..notation.build import add, divide, multiplicands, multiply, negate, power
 from ..notation.message import Message, say, sentence
@@ -29,10 +28,8 @@ class Rewriting:
 
 def halves(body: Node) -> tuple[Node, Node]:
     """Above and below the bar."""
-    term = term_of(body)
-    above = join(Term(term.coefficient, tuple((b, e) for b, e in term.powers if not (isinstance(e, Fraction) and e < 0))))
-    below = join(Term(Fraction(1), tuple((b, -e) for b, e in term.powers if isinstance(e, Fraction) and e < 0)))
-    return above, below
+    above, below = term_of(body).halves
+    return join(above), join(below)
 
 
 def conjugates(body: Node, x: str) -> Iterator[Rewriting]:

@@ -80,12 +80,6 @@ def _single(slope: Node, body: Node) -> Node:
     return slope
 
 
-def in_terms_of(question: Question, inside: Node, name: str) -> Node | None:
-    """g with integrand dx = g(u) du, u = inside; None where x cannot be got rid of."""
-    made = change(question, inside, name)
-    return None if made is None else made.written(made.quotient)
-
-
 def _how_it_fits(made: Change) -> Message:
     """Why an integrand can be written in u = inside: what the derivative is to it, and what else is left of the variable."""
     x, inside, name = made.variable, made.inside, made.name

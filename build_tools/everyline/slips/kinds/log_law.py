@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
-from ...notation.build import add, multiply, negate, summands
+from ...notation.build import add, multiply, negate, summands, within_bars
 from ...notation.question import Question
-from ...notation.tree import Absolute, Call, Negative, Node, Sum
+from ...notation.tree import Call, Negative, Node, Sum
 from ..answers import coefficient, constants, one_or_all, scale, term, terms
 from ..base import Example, Slip
 from ..linear import correction
@@ -19,7 +19,7 @@ def _is_logarithm(node: Node) -> bool:
 
 def _split_up(node: Node) -> Iterable[Node]:
     if isinstance(node, Call) and node.function == "ln":
-        inside = node.argument.argument if isinstance(node.argument, Absolute) else node.argument
+        inside = within_bars(node.argument)
         if isinstance(inside, Sum):
             parts = (part.argument if isinstance(part, Negative) else part for part in inside.terms)
             signs = (isinstance(part, Negative) for part in inside.terms)
@@ -79,7 +79,7 @@ def _as_logarithm(node: Node, x: str) -> tuple[Fraction, Node | None]:
     found = multiply(constant, core)
     if not isinstance(found, Call) or found.function != "ln":
         return ratio, None
-    return ratio, found.argument.argument if isinstance(found.argument, Absolute) else found.argument
+    return ratio, within_bars(found.argument)
 
 
 SLIP = Slip(

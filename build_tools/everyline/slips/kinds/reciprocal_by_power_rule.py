@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from ...notation.build import ONE, add, call, divide, multiply, names, negate, number, power, walk
+from ...notation.build import ONE, add, call, divide, multiply, names, negate, number, power, walk, within_bars
 from ...notation.question import Question
 from ...notation.tree import Absolute, Call, Node, Quotient
 from ..answers import rewrites, scale, with_one_term
@@ -15,7 +15,7 @@ from ..integrals import as_power
 def _wrong(node: Node) -> Iterator[Node]:
     """What ln u is mistaken for: the exponent moved the wrong way, with or without its divisor."""
     if isinstance(node, Call) and node.function == "ln":
-        inside = node.argument.argument if isinstance(node.argument, Absolute) else node.argument
+        inside = within_bars(node.argument)
         squared = divide(ONE, power(inside, 2))
         yield from (negate(divide(squared, number(2))), negate(squared), squared, negate(divide(ONE, inside)))
 

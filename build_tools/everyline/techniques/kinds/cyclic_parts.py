@@ -6,13 +6,13 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from ...algebra.common import over_one
-from ...algebra.expand import split_constant
+from ...algebra.expand import distribute, split_constant
 from ...algebra.terms import as_node, term_of
 from ...algebra.tidy import tidy
-from ...notation.build import ONE, add, call, divide, multiply, number, power, subtract
+from ...notation.build import ONE, add, call, divide, multiply, names, number, power, subtract
 from ...notation.message import Message, say
 from ...notation.question import Question
-from ...notation.tree import Call, Name, Node, Sum
+from ...notation.tree import Call, Equation, Name, Node, Sum
 from ..asking import constant_and_rest, differentiate, integral
 from ..base import Example, Step, Technique
 from ..simple import simple_antiderivative
@@ -76,8 +76,8 @@ def _twice(question: Question, constant: Node, rest: Node, first: Node, second: 
     line1 = tidy(subtract(_times(outer, one), integral(left1, x, tidy(multiply(outer, c1)))))
     line2 = tidy(add(_times(outer, one), _negative(_times(outer, two)), integral(rest, x, tidy(multiply(outer, back)))))
     above, below = (over_one(share) or (share, ONE)) if isinstance(share, Sum) else (share, ONE)
-    result = tidy(divide(_spread(multiply(below, subtract(one, two))), above))
-    result = _spread(_times(outer, result))
+    result = tidy(divide(distribute(multiply(below, subtract(one, two))), above))
+    result = distribute(_times(outer, result))
     through = (
         (line1, say("Integrate by parts: differentiate {u}, integrate {dv}.", u=first, dv=second)),
         (line2, say("Integrate by parts again, with the same kind of choice.")),
@@ -94,12 +94,6 @@ def _times(constant: Node, node: Node) -> Node:
     return tidy(multiply(constant, node))
 
 
-def _spread(node: Node) -> Node:
-    from ...algebra.expand import distribute
-
-    return distribute(node)
-
-
 def _odd_secant(question: Question, constant: Node, rest: Node) -> Iterable[Step]:
     """∫ sec^n and ∫ csc^n for odd n: parts with sec², then sec² - 1 for tan²."""
     x = question.variable
@@ -111,7 +105,7 @@ def _odd_secant(question: Question, constant: Node, rest: Node) -> Iterable[Step
         return
     inner, other = base.argument, "tan" if base.function == "sec" else "cot"
     slope = differentiate(inner, x)
-    if x in _names(slope):
+    if x in names(slope):
         return
     co = call(other, inner)
     signed = divide(co, slope) if base.function == "sec" else divide(tidy(multiply(number(-1), co)), slope)
@@ -140,15 +134,7 @@ def _odd_secant(question: Question, constant: Node, rest: Node) -> Iterable[Step
 
 
 def _identity(base: Node, co: Node) -> Node:
-    from ...notation.tree import Equation
-
     return Equation(power(co, 2), subtract(power(base, 2), ONE))
-
-
-def _names(node: Node) -> frozenset[str]:
-    from ...notation.build import names
-
-    return names(node)
 
 
 TECHNIQUE = Technique(

@@ -8,7 +8,7 @@ from fractions import Fraction
 from ...algebra.expand import split_constant
 from ...algebra.terms import as_node, term_of
 from ...algebra.tidy import tidy
-from ...notation.build import E, add, call, multiply, number, power
+from ...notation.build import E, add, call, multiply, number, power, within_bars
 from ...notation.message import say
 from ...notation.question import Question
 from ...notation.tree import Absolute, Call, Derivative, Node
@@ -28,7 +28,7 @@ def apart(node: Node, variable: str) -> list[Node]:
     """2 ln|x| and -ln|x - 1| for ln(x²/(x - 1)), without what is constant; nothing where a logarithm does not come apart."""
     if not isinstance(node, Call) or node.function != "ln":
         return []
-    inside = node.argument.argument if isinstance(node.argument, Absolute) else node.argument
+    inside = within_bars(node.argument)
     parts: list[Node] = []
     for base, exponent in term_of(inside).powers:
         if isinstance(exponent, Fraction) and depends(base, variable):

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from fractions import Fraction
 
 from ...algebra.expand import split_constant
-from ...algebra.terms import Term, term_of
+from ...algebra.terms import term_of
 from ...algebra.tidy import join
 from ...notation.build import ONE, divide, multiply, power, subtract
 from ...notation.message import say
@@ -18,9 +17,7 @@ from ..base import Example, Step, Technique
 def propose(question: Question) -> Iterable[Step]:
     x = question.variable
     constant, rest = split_constant(question.body, x)
-    term = term_of(rest)
-    above = Term(Fraction(1), tuple((b, e) for b, e in term.powers if not (isinstance(e, Fraction) and e < 0)))
-    below = Term(Fraction(1), tuple((b, -e) for b, e in term.powers if isinstance(e, Fraction) and e < 0))
+    above, below = term_of(rest).halves
     if not below.powers or not above.powers:
         return
     top, bottom = join(above), join(below)

@@ -87,7 +87,7 @@ def reason(found: Bracket) -> Message:
     (limit,) = found.limits
     if infinite(limit.point):
         return say("The interval has no end there: stop at a number and let it grow without bound.")
-    return say("{x} = {point} cannot be put in: stop short of it and take the limit.", x=limit.variable, point=limit.point)
+    return say("{x} = {point} cannot be put in: stop short of it and take the limit.", x=Name(limit.variable), point=limit.point)
 
 
 TECHNIQUE = Technique(

@@ -62,10 +62,7 @@ def _taken_out(above: Node, below: Node, x: str, point: Node) -> Iterator[Rewrit
     if upper is None or lower is None or not names(above) | names(point) > {x}:
         return
     factor = tidy(subtract(Name(x), point))
-    out = multiply_out(above)
-    through: list[tuple[Node, Message]] = []
-    if out != above and any(isinstance(p, Sum) for t in summands(above) for p in walk(t) if p is not above):
-        through.append((Quotient(out, below), say("Multiply out and collect like terms.")))
+    through = _multiplied_out(above, multiply_out(above), below)
     through.append((divide(multiply(upper, factor), multiply(lower, factor)), _factoring(False, lower == ONE)))
     yield Rewriting(tidy(divide(upper, lower)), say(CANCEL, factor=factor), tuple(through))
 
@@ -82,13 +79,18 @@ def cancelling(body: Node, x: str, point: Node) -> Iterator[Rewriting]:
     found = cancelled_alike(Quotient(top, bottom))
     if found is None:
         return
-    through: list[tuple[Node, Message]] = []
     out = multiply_out(above, x)
-    if out not in (above, top) and any(isinstance(p, Sum) for t in summands(above) for p in walk(t) if p is not above):
-        through.append((Quotient(out, below), say("Multiply out and collect like terms.")))
+    through = _multiplied_out(above, out, below) if out != top else []
     if (top, bottom) != (above, below) and (top, bottom) != (out, below):
         through.append((divide(top, bottom), _factoring(top in (above, out), bottom == below)))
     yield Rewriting(found[0], say(CANCEL, factor=found[1]), tuple(through))
+
+
+def _multiplied_out(above: Node, out: Node, below: Node) -> list[tuple[Node, Message]]:
+    """The line with what stands above multiplied out, where there is a bracket in it."""
+    if out == above or not any(isinstance(p, Sum) for t in summands(above) for p in walk(t) if p is not above):
+        return []
+    return [(Quotient(out, below), say("Multiply out and collect like terms."))]
 
 
 def _factoring(above: bool, below: bool) -> Message:

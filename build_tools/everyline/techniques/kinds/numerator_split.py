@@ -6,9 +6,9 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from ...algebra.poly import linear
-from ...algebra.terms import Term, as_node, term_of
+from ...algebra.terms import term_of
 from ...algebra.tidy import join, tidy
-from ...notation.build import ONE, ZERO, add, divide, multiply, number, power, subtract, summands
+from ...notation.build import ONE, ZERO, add, divide, multiply, number, subtract, summands
 from ...notation.message import say
 from ...notation.question import Question
 from ...notation.tree import Call, Name, Node, Sum
@@ -20,14 +20,15 @@ from ..quadratics import quadratic
 def propose(question: Question) -> Iterable[Step]:
     constant, rest = constant_and_rest(question)
     x = question.variable
-    powers = term_of(rest).powers
-    below = [(b, e) for b, e in powers if isinstance(e, Fraction) and e < 0]
-    above = [(b, e) for b, e in powers if not (isinstance(e, Fraction) and e < 0)]
-    if len(below) == 1 and below[0][1] == -1:
-        yield from _waves(question, constant, join(Term(Fraction(1), tuple(above))), below[0][0])
-    if len(below) != 1 or len(above) != 1 or above[0][1] != 1 or not isinstance(below[0][0], Sum):
+    above, below = term_of(rest).halves
+    if len(below.powers) != 1:
         return
-    top, (base, exponent) = above[0][0], below[0]
+    ((base, exponent),) = below.powers
+    if exponent == 1:
+        yield from _waves(question, constant, join(above), base)
+    if len(above.powers) != 1 or above.powers[0][1] != 1 or not isinstance(base, Sum):
+        return
+    top = above.powers[0][0]
     line, square = linear(top, x), quadratic(base, x)
     if line is None or square is None:
         return
@@ -36,7 +37,7 @@ def propose(question: Question) -> Iterable[Step]:
     left = tidy(subtract(line[1], multiply(front, square[1])))
     if left == ZERO or (square[1] == ZERO and isinstance(top, Name)):
         return
-    fraction = tidy(power(base, as_node(-exponent if isinstance(exponent, Fraction) else exponent)))
+    fraction = join(below)
     outer = constant if constant != ONE else None
     if square[1] == ZERO:  # the derivative is a multiple of the variable: nothing to prepare
         plain = add(tidy(divide(subtract(top, line[1]), fraction)), tidy(divide(line[1], fraction)))

@@ -33,7 +33,7 @@ def propose(question: Question) -> Iterable[Step]:
         return  # fractions of polynomials are split, not done by parts
     if _of_one_kind(rest, x):
         return  # multiplied out it is a sum that is known
-    if contains(rest, Absolute) and not any(isinstance(p, Call) and p.function == "ln" for p in walk(rest)):
+    if contains(rest, Absolute) and not _logarithm_in(rest):
         return  # a kink is met by looking at its two sides
     seen: set[Node] = set()
     for first, second, extra in choices(rest, x):
@@ -42,12 +42,12 @@ def propose(question: Question) -> Iterable[Step]:
         seen.add(first)
         v = simple_antiderivative(second, x)
         if v is not None:
-            yield parts_step(question, "parts", constant, first, second, v, extra + (3.0 if _logarithm_in(v) else 0.0))
+            dearer = 3.0 if _logarithm_in(v) else 0.0  # a logarithm integrated once more seldom helps
+            yield parts_step(question, "parts", constant, first, second, v, extra + dearer)
 
 
-def _logarithm_in(v: Node) -> bool:
-    """Whether the antiderivative of a factor is a logarithm: that seldom helps."""
-    return any(isinstance(part, Call) and part.function == "ln" for part in walk(v))
+def _logarithm_in(node: Node) -> bool:
+    return any(isinstance(part, Call) and part.function == "ln" for part in walk(node))
 
 
 def _of_one_kind(node: Node, variable: str) -> bool:

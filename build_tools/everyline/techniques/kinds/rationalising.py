@@ -22,6 +22,7 @@ from ...notation.build import (
     negate,
     number,
     power,
+    rational,
     rebuild,
     substitute,
     subtract,
@@ -125,15 +126,9 @@ def _in_root(node: Node, radicand: Node, index: int, u: Name) -> Node:
         return power(u, index)
     if isinstance(node, Root) and node.radicand == radicand:
         return power(u, index // node.index)
-    if isinstance(node, Power) and node.base == radicand and (e := _exponent(node)) is not None and (e * index).denominator == 1:
+    if isinstance(node, Power) and node.base == radicand and (e := rational(node.exponent)) is not None and (e * index).denominator == 1:
         return power(u, number(e * index))
     return rebuild(node, lambda part: _in_root(part, radicand, index, u))
-
-
-def _exponent(node: Power) -> Fraction | None:
-    from ...notation.build import rational
-
-    return rational(node.exponent)
 
 
 def _swap(node: Node, old: Node, new: Node) -> Node:
@@ -141,8 +136,6 @@ def _swap(node: Node, old: Node, new: Node) -> Node:
     if node == old:
         return new
     if isinstance(node, Power) and node.base == E:
-        from ...notation.build import rational
-
         times = rational(tidy(divide(node.exponent, old.exponent)))  # type: ignore[attr-defined]
         if times is not None:
             return power(new, number(times))

@@ -1,15 +1,14 @@
-"""Reflection: where f(x) and f(a + b - x) add up to a constant, the integral from a to b is half of that constant times b - a."""
+"""Reflection: where f(x) and f(a + b - x) add up to something simpler, the integral from a to b is half of the integral of that."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 from math import exp
 
 from ...algebra.expand import split_constant
 from ...algebra.numbers import number_of
 from ...algebra.poly import coefficients
-from ...algebra.terms import Term, term_of
+from ...algebra.terms import term_of
 from ...algebra.tidy import join, tidy
 from ...notation.build import TWO, ZERO, add, call, contains, divide, infinite, multiply, names, negate, number, substitute, subtract
 from ...notation.message import Message, say
@@ -75,7 +74,7 @@ def _constant(total: Node, x: str, low: Node, high: Node) -> Node | None:
 def _simpler(body: Node, x: str, both: Node) -> Iterator[Node]:
     """What the sum may be: the numerator over 1 + e^x, or the rest beside a factor x a number of times."""
     term = term_of(tidy(body))
-    above = join(Term(term.coefficient, tuple((b, e) for b, e in term.powers if not (isinstance(e, Fraction) and e < 0))))
+    above = join(term.halves[0])
     if contains(body, Power) and above != tidy(body):
         yield above
     if term.exponent(Name(x)) == 1 and both != ZERO:

@@ -10,7 +10,7 @@ from ...algebra.growth import together
 from ...algebra.poly import coefficients, linear
 from ...algebra.terms import Term, term_of
 from ...algebra.tidy import join, tidy
-from ...notation.build import ONE, E, add, call, divide, multiply, negate, number, power, replace, root, subtract, walk
+from ...notation.build import ONE, E, add, call, divide, multiply, negate, number, power, replace, root, subtract, walk, within_bars
 from ...notation.message import Message, say
 from ...notation.question import Question
 from ...notation.tree import Absolute, Call, Name, Node, Number, Power, Quotient, Root, Sum
@@ -49,7 +49,7 @@ def _rewritings(rest: Node, variable: str) -> Iterator[tuple[Node, Message]]:
 
 
 def _logarithm(node: Call) -> Iterator[Node]:
-    inner = node.argument.argument if isinstance(node.argument, Absolute) else node.argument
+    inner = within_bars(node.argument)
     term = term_of(inner)
     moving = len(term.powers)
     if moving == 1 and term.coefficient == 1:

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from fractions import Fraction
 
 from ...algebra.expand import multiply_out
 from ...algebra.poly import coefficients, factors
-from ...algebra.terms import Term, term_of
+from ...algebra.terms import term_of
 from ...algebra.tidy import join, tidy
 from ...notation.build import ONE, add
 from ...notation.message import say
@@ -20,9 +19,7 @@ from ..base import Example, Step, Technique
 def propose(question: Question) -> Iterable[Step]:
     constant, rest = constant_and_rest(question)
     x = question.variable
-    term = term_of(rest)
-    above = Term(Fraction(1), tuple((b, e) for b, e in term.powers if not isinstance(e, Fraction) or e > 0))
-    below = Term(Fraction(1), tuple((b, -e) for b, e in term.powers if isinstance(e, Fraction) and e < 0))
+    above, below = term_of(rest).halves
     if not below.powers:
         return
     top = multiply_out(join(above), x)

@@ -33,13 +33,13 @@ def propose(question: Question) -> Iterator[Step]:
     x, body = node.variable, tidy(node.integrand)
     if x not in names(body):
         return
-    found = _parity(body, x) or _tried(body, x, node.upper)
+    plain = _parity(body, x)
+    found = plain or _tried(body, x, node.upper)
     if found is None:
         yield from _term_by_term(node, body)
         return
-    plain = _parity(body, x) is not None
     shown = Shown("equal", _mirrored(body, x), negate(body) if found < 0 else body, say("The integrand at the opposite place."))
-    before = () if plain else (shown,)
+    before = () if plain is not None else (shown,)
     if found < 0:
         reason = say("The integrand is odd and the limits are opposite: the two halves cancel.")
         yield Step("symmetry", ZERO, reason, before=before)
