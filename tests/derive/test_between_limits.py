@@ -47,6 +47,13 @@ def test_an_end_that_cannot_be_put_in_is_named_in_formulas() -> None:
     assert "[x] = [0] cannot be put in: stop short of it and take the limit." in reasons
 
 
+def test_bars_that_change_their_sign_together_are_not_said_to_keep_it() -> None:
+    (reason,) = (
+        fill(line.reason, plain) for line in solve(r"\int_0^{\pi} |\cos x||\sin 2x| \, dx").routes[0].lines if "bars" in line.reason.text
+    )
+    assert reason == "Between the limits the insides keep their signs or change them together: write it without bars."
+
+
 FIRST = [
     # bars, also those that a root hides and those inside others: split where the sign changes
     (r"\int_0^3 |x^2 - 3x + 2| \, dx", "split-interval", "11/6"),

@@ -65,6 +65,15 @@ LINES = [
         "lim_(x -> 0^-) (2/x) | On this side |x| = -x.",
         "-infinity | The denominator x is negative there and tends to 0.",
     ]),
+    (r"\lim_{x \to 1} \frac{|x - 1| + |x| - 1}{x - 1}", "", [
+        "lim_(x -> 1^-) (((1 - x) + |x| - 1)/(x - 1)) | On this side |x - 1| = 1 - x.",
+        "0 | On this side |x| = x.",
+        "lim_(x -> 1^+) (((x - 1) + |x| - 1)/(x - 1)) | On this side |x - 1| = x - 1.",
+        "lim_(x -> 1^+) (((x - 1) + x - 1)/(x - 1)) | On this side |x| = x.",
+        "lim_(x -> 1^+) (2(x - 1)/(x - 1)) | Factor above the bar.",
+        "2 | Cancel x - 1.",
+        "does not exist | The limits from the left and from the right differ.",
+    ]),
     (r"\lim_{x \to 3} \frac{|x - 3|}{x^2 - 9}", "", [
         "lim_(x -> 3^-) ((3 - x)/(x^2 - 9)) | On this side |x - 3| = 3 - x.",
         "lim_(x -> 3^-) ((3 - x)/((x + 3)*(x - 3))) | Factor below the bar.",

@@ -32,7 +32,7 @@ def propose(question: Question) -> Iterator[Step]:
         return
     through = tuple((replaced(node, shown), reason) for shown, reason in barred)
     result = add(*(_placed(replaced(node, plain, low, high)) for low, high, plain in pieces))
-    yield Step("split-interval", result, _reason(pieces), through=through)
+    yield Step("split-interval", result, _reason(pieces, body), through=through)
 
 
 def apart(question: Question) -> Step | None:
@@ -44,7 +44,7 @@ def apart(question: Question) -> Step | None:
     *_, body = (node.integrand, *(barred for barred, _ in _barred(node.integrand)))
     pieces = without_bars(body, node.variable, node.lower, node.upper) or []
     result = add(*(replaced(node, node.integrand, low, high) for low, high, _ in pieces))
-    return Step("split-interval", result, _reason(pieces)) if len(pieces) > 1 else None
+    return Step("split-interval", result, _reason(pieces, body)) if len(pieces) > 1 else None
 
 
 def replaced(node: Integral, body: Node, low: Node | None = None, high: Node | None = None) -> Integral:
@@ -59,7 +59,7 @@ def _placed(piece: Integral) -> Node:
     return piece
 
 
-def _reason(pieces: list[Piece]) -> Message:
+def _reason(pieces: list[Piece], body: Node) -> Message:
     cuts = [low for low, _, _ in pieces[1:]]
     if len(cuts) == 1:
         return say("The sign changes at {place}: split there.", place=cuts[0])
@@ -67,6 +67,13 @@ def _reason(pieces: list[Piece]) -> Message:
         return say("The sign changes at {first} and {second}: split there.", first=cuts[0], second=cuts[1])
     if cuts:
         return say("The sign changes at {first}, {second} and so on: split there.", first=cuts[0], second=cuts[1])
+    return kept(body)
+
+
+def kept(body: Node) -> Message:
+    """Why an integrand is the same without its bars from one limit to the other: |cos x||sin 2x| is cos x sin 2x from 0 to π."""
+    if len(_bars(body)) > 1:
+        return say("Between the limits the insides keep their signs or change them together: write it without bars.")
     return say("The inside keeps its sign between the limits: write it without bars.")
 
 

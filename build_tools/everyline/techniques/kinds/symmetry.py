@@ -13,7 +13,7 @@ from ...notation.message import Message, say
 from ...notation.question import Question
 from ...notation.tree import Integral, Name, Node, Quotient, Sum
 from ..base import Example, Shown, Step, Technique
-from .split_interval import replaced, without_bars
+from .split_interval import kept, replaced, without_bars
 
 #: Parts of the upper limit at which a symmetry that is not plain to see is tried; it is proved before it is used.
 _TRIED = (Fraction(1, 7), Fraction(3, 7), Fraction(6, 7))
@@ -80,7 +80,7 @@ def _halved(node: Integral, body: Node, reason: Message, cost: float, before: tu
     pieces = without_bars(half.integrand, node.variable, ZERO, node.upper) or []
     if len(pieces) == 1 and pieces[0][2] != half.integrand:
         through = (*through, (multiply(twice, half), reason))
-        reason = say("The inside keeps its sign between the limits: write it without bars.")
+        reason = kept(half.integrand)
         return Step("symmetry", multiply(twice, replaced(half, pieces[0][2])), reason, before=before, through=through)
     return Step("symmetry", multiply(twice, half), reason, before=before, through=through, extra_cost=cost)
 
