@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable
+from time import process_time
+from timeit import timeit
 
 import pytest
 from hostile_texts import HOSTILE
@@ -18,12 +19,14 @@ CONTEXT = Context(frozenset("xabn"), log="ask")
 
 @pytest.mark.parametrize("text", HOSTILE.values(), ids=HOSTILE)
 def test_hostile_text_is_a_clear_error_in_milliseconds(text: str) -> None:
-    started = time.process_time()
-    with pytest.raises(NotationError) as caught:
-        parse(text, CONTEXT)
-    assert time.process_time() - started < 0.5  # milliseconds; room for a slow machine
-    assert str(caught.value).endswith(".")
-    assert 0 <= caught.value.start <= caught.value.end <= len(text)
+    found: list[NotationError | None] = []
+    # timeit keeps the garbage collector out, which takes a second where many other tests have run before
+    seconds = timeit(lambda: found.append(refusal(lambda: parse(text, CONTEXT))), timer=process_time, number=1)
+    assert seconds < 0.5  # milliseconds; room for a slow machine
+    (error,) = found
+    assert error is not None
+    assert str(error).endswith(".")
+    assert 0 <= error.start <= error.end <= len(text)
 
 
 SIGNS = r"\{}()|[]^_/*-+=<>,.;!'& xabne12dUπθ√²∞→" + '"'
